@@ -1,0 +1,10 @@
+# Writes embedded_files.cpp: every table of src/ and every template as one constant, under its path in the project.
+file(GLOB_RECURSE files RELATIVE ${ROOT} ${ROOT}/src/*.csv ${ROOT}/templates/*)
+list(SORT files)
+set(text "// Made by src/base/embed.cmake from the tables and templates; do not edit.\n#include \"base/embedded_files.h\"\n\nnamespace winterfolio {\nnamespace {\nusing namespace std::string_view_literals;\nconstexpr EmbeddedFile kFiles[] = {\n")
+foreach(file IN LISTS files)
+  file(READ ${ROOT}/${file} content)
+  string(APPEND text "{\"${file}\"sv, R\"~embedded~(${content})~embedded~\"sv},\n")
+endforeach()
+string(APPEND text "};\n}  // namespace\n\nstd::span<const EmbeddedFile> embedded_files() { return kFiles; }\n\n}  // namespace winterfolio\n")
+file(WRITE ${OUTPUT} "${text}")
