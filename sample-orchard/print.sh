@@ -1,0 +1,8 @@
+#!/usr/bin/env bash
+# Prints the sample orchard on a fresh Debian machine: installs what is missing, builds, prints into output/.
+set -euo pipefail
+cd "$(dirname "${BASH_SOURCE[0]}")/.."
+bash src/prepare.sh
+program=$PWD/build/release/src/winterfolio
+cd sample-orchard
+"$program" check orchard.yaml
