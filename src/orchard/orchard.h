@@ -1,8 +1,8 @@
-// The orchard as its keeper describes it: the place, its trees, what was seen of them, and the planned workdays.
-// Valid once built: readers check, everything after them may trust.
+// The orchard as its keeper describes it: the place, its trees, what was seen of them, and the
+// planned workdays. Valid once built: readers check, everything after them may trust.
 //
-// Shapes and defaults are those of the orchard file, version 1. Where the file gives a default, it is filled in here;
-// where "not given" means something, the field is optional.
+// Shapes and defaults are those of the orchard file, version 1. Where the file gives a default, it
+// is filled in here; where "not given" means something, the field is optional.
 #pragma once
 
 #include <map>
@@ -38,7 +38,8 @@ enum class HourStamp { begins, ends };
 enum class TemperatureUnit { celsius, fahrenheit, kelvin };
 enum class TreeState { planted, formative, bearing, neglected };
 
-/// How one temperature file is to be read, where its content cannot tell. Everything not given is found out.
+/// How one temperature file is to be read, where its content cannot tell. Everything not given is
+/// found out.
 struct TemperatureSource {
   std::string file;  ///< as written; below the folder of the orchard file
   StandsFor stands_for = StandsFor::orchard;
@@ -51,8 +52,8 @@ struct TemperatureSource {
   std::optional<DateOrder> date_order;
   std::optional<DecimalMark> decimal;
   std::optional<std::string> station;
-  HourStamp hour_stamp = HourStamp::begins;
-  SourcePosition at;  ///< of the file name in the orchard file, for messages
+  std::optional<HourStamp> hour_stamp;  ///< not given: as the format fixes it, else begins
+  SourcePosition at;                    ///< of the file name in the orchard file, for messages
 };
 
 struct PastWinterTotal {
@@ -60,6 +61,7 @@ struct PastWinterTotal {
   int year = 0;        ///< in which it began
   ChillNeeds totals;   ///< low equals high
   std::string from_where;
+  SourcePosition at;
 };
 
 struct Block {
@@ -78,13 +80,15 @@ struct OwnCultivar {
   std::optional<SelfFertile> self_fertile;
   std::vector<std::string> partners;
   std::string from_where;
+  SourcePosition at;
 };
 
 /// Something seen on a tree on a day. `what` is an id of the observations table ("first_bloom").
 struct Observation {
   PartialDate on;
   std::string what;
-  std::optional<std::string> amount;
+  std::optional<std::string> amount;  ///< as written
+  std::optional<double> minutes;      ///< the amount of what is counted in minutes (pruned) [min]
   std::string note;
   SourcePosition at;
 };
@@ -101,8 +105,8 @@ struct MeasuredPlace {
 struct Tree {
   std::string id;
   std::string tag;
-  std::string species;  ///< id of the species table, or "other"
-  std::string other;    ///< what it is, where species is "other"
+  std::string species;   ///< id of the species table, or "other"
+  std::string other;     ///< what it is, where species is "other"
   std::string cultivar;  ///< empty: unknown
   std::vector<std::string> grafts;
   std::string rootstock;
@@ -116,12 +120,15 @@ struct Tree {
   std::string landmark;
   std::string form;  ///< id of the forms table ("open_centre"); empty: not given
   std::optional<Metres> height;
-  std::optional<TreeState> state;  ///< as written; state_on() gives the one that follows from `planted`
+  std::optional<TreeState>
+      state;  ///< as written; state_on() gives the one that follows from `planted`
   ChillNeeds needs;
   std::string from_where;
-  std::vector<std::string> see_to;   ///< ids: dead, diseased, ... water_sprouts
-  std::string disease;               ///< empty: none named
-  std::vector<std::string> hazards;  ///< ids: wires, hollow_trunk, ...
+  std::vector<std::string> see_to;  ///< ids: dead, diseased, ... water_sprouts
+  std::string disease;  ///< id of the diseases table, "unknown" for one that is not in it; empty:
+                        ///< none named
+  std::string disease_named;          ///< as the keeper wrote it
+  std::vector<std::string> hazards;   ///< ids: wires, hollow_trunk, ...
   std::vector<Observation> observed;  ///< from the file and the records, by date
   std::string note;
   SourcePosition at;
@@ -151,21 +158,23 @@ struct DistrictPressures {
 };
 
 struct Orchard {
-  std::string file;    ///< as the person named it
-  std::string folder;  ///< paths in the file stand below it
+  std::string file;  ///< as the person named it
+  std::string
+      folder;  ///< paths in the file stand below it; "." where the file was named without a folder
   std::string id;
   std::string name;
-  double latitude = 0.0;             ///< degrees, south negative
-  std::optional<double> longitude;   ///< degrees, west negative
+  double latitude = 0.0;            ///< degrees, south negative
+  std::optional<double> longitude;  ///< degrees, west negative
   std::optional<Metres> elevation;
-  std::string time_zone;             ///< IANA name; empty: not given
+  std::string time_zone;  ///< IANA name; empty: not given
   TemperatureUnits units = TemperatureUnits::celsius;
   LengthUnits lengths = LengthUnits::metres;
   Paper paper = Paper::a4;
   std::string language = "en";
   std::string meeting_point;
   DistrictPressures district;
-  std::optional<MonthDay> winter_from;
+  std::optional<MonthDay>
+      winter_from;  ///< always there once read: as written, else the default of the hemisphere
   std::optional<MonthDay> winter_to;
   std::vector<ChillMeasure> measures;  ///< empty: those the trees' requirements use
   std::vector<TemperatureSource> temperatures;
@@ -176,7 +185,10 @@ struct Orchard {
   std::optional<std::string> records_file;
   std::vector<Workday> workdays;
 
-  bool southern() const { return latitude < 0.0; }
+  bool southern() const { return latitude < 0.0; }  ///< the equator itself counts as north
 };
+
+/// Where a file that the orchard names is found from the folder the program was started in.
+std::string path_beside(const Orchard& orchard, const std::string& file);
 
 }  // namespace winterfolio
