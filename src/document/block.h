@@ -15,6 +15,11 @@ namespace winterfolio {
 
 /// What a figure draws; its kinds are in document/chart.h, and charts/charts.h turns one into a frame:
 ///   Frame draw_chart(const Chart&, Size room, const FontMetrics&, const Style&, const Words&);
+///   Length chart_height(const Chart&, Length width, const FontMetrics&, const Style&, const Words&);
+///       the height a chart asks for at this width (FigureHeight::own: rows of trees, strips, maps, legends)
+///   std::optional<std::pair<std::shared_ptr<const Chart>, std::shared_ptr<const Chart>>>
+///   break_chart(const Chart&, Size room, const FontMetrics&, const Style&, const Words&);
+///       for charts of rows higher than a page: the part that fits the room and the rest; nothing if it cannot break
 struct Chart;
 struct Block;
 using Blocks = std::vector<Block>;

@@ -6,13 +6,16 @@
 //   {name:spelled}     a count always spelled out up to ninety-nine ("twenty-one")
 //   {name:ordinal}     a count as an ordinal ("third", "21st")
 //   {name:brief}       a date in another form: any of the words' `dates:`
-//   {name?tree|trees}  words chosen by a count, in the order of the language's plural forms
+//   {name?tree|trees}  words chosen by a count: singular, then plural; =0 before one of them is for exactly that many
 //   {^name:word}       with its first letter a capital
 //   {{ and }}          braces
 //   *words*            bold; ** for an asterisk
-// Ids of the reserved families months, weekdays, dates, numbers, lists, units hold how numbers and dates are written.
+// Values are put in as they are: an asterisk or a brace in a tree's name is printed.
+// The reserved families months, weekdays, dates, times, numbers, lists and units hold how numbers and dates are written;
+// words of `units` take {amount}, the figures, and {n?hour|hours}.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -63,11 +66,10 @@ class Words {
   std::string ordinal(long value) const;
 
  private:
+  friend class Expander;
   const std::string& entry(std::string_view id) const;
-  std::string expand(const std::string& words, const std::vector<NamedValue>& values, std::string_view id) const;
-  std::string expand_value(const Value& value, std::string_view form) const;
-  std::string choose(std::string_view forms, long value) const;
-  std::string list(const TextList& list) const;
+  /// Entry `index` (from 1) of a listed family, e.g. ("months", 3).
+  const std::string& member(std::string_view family, long index) const;
 
   std::string language_;
   Entries entries_;
