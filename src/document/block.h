@@ -13,13 +13,7 @@
 
 namespace winterfolio {
 
-/// What a figure draws; its kinds are in document/chart.h, and charts/charts.h turns one into a frame:
-///   Frame draw_chart(const Chart&, Size room, const FontMetrics&, const Style&, const Words&);
-///   Length chart_height(const Chart&, Length width, const FontMetrics&, const Style&, const Words&);
-///       the height a chart asks for at this width (FigureHeight::own: rows of trees, strips, maps, legends)
-///   std::optional<std::pair<std::shared_ptr<const Chart>, std::shared_ptr<const Chart>>>
-///   break_chart(const Chart&, Size room, const FontMetrics&, const Style&, const Words&);
-///       for charts of rows higher than a page: the part that fits the room and the rest; nothing if it cannot break
+/// What a figure draws; its kinds are in document/chart.h, and charts/charts.h turns one into a frame.
 struct Chart;
 struct Block;
 using Blocks = std::vector<Block>;
@@ -144,16 +138,6 @@ struct BigFigures {
   std::vector<Entry> entries;
 };
 
-/// One small square a tree, in groups by state: the verdict, to be counted.
-struct Tally {
-  struct Group {
-    MarkState state = MarkState::met;
-    Text label;
-    std::vector<std::string> ids;
-  };
-  std::vector<Group> groups;
-};
-
 /// Blocks beside each other; spans are columns of the page's twelve and add to at most twelve.
 struct Columns {
   struct Column {
@@ -188,7 +172,7 @@ struct PageBreak {};
 struct Rule {};
 
 struct Block {
-  using Content = std::variant<TitleBlock, Heading, Paragraph, List, Table, Figure, Cards, BigFigures, Tally, Columns,
+  using Content = std::variant<TitleBlock, Heading, Paragraph, List, Table, Figure, Cards, BigFigures, Columns,
                                KeepTogether, Boxed, WritingLines, Contents, PageBreak, Rule>;
   Content content;
   Importance importance = Importance::useful;

@@ -1,0 +1,23 @@
+// The second pass over a file the drawing library has made: text maps that every viewer can read, capital heights,
+// title, language and metadata, then one compressed, repeatable form.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "pdf/haru.h"
+#include "pdf/pdf_document.h"
+
+namespace winterfolio {
+
+/// What the second pass must know of the two faces: their names inside the file are found by these.
+struct FinishedFace {
+  std::string file_name;  ///< without folder and ending: "Lato-Regular", as the font calls itself
+  int cap_height = 0;     ///< thousandths of the type size
+};
+
+/// The finished file. `used` and `faces` are regular, bold. Throws PdfError.
+std::string finish_pdf(const std::string& drawn, const PdfInfo& info, const UsedLetters& used,
+                       const std::array<FinishedFace, 2>& faces, bool has_bookmarks);
+
+}  // namespace winterfolio
