@@ -1,5 +1,5 @@
 // Low-chill units, made for nectarines of warm places: hours count up to 17 °C. The total can fall.
-// The table is from memory: requirements in these units are shown, never decisive.
+// The table is from memory, and pages that use it say so.
 #pragma once
 
 #include "models/chill/running_total.h"

@@ -1,5 +1,5 @@
 // North Carolina units, made for apple: like Utah units, but very warm hours take away up to two. The total can fall.
-// The table is from memory: requirements in these units are shown, never decisive.
+// The table is from memory, and pages that use it say so.
 #pragma once
 
 #include "models/chill/running_total.h"

@@ -1,0 +1,82 @@
+// How much cold this winter has given so far, by each measure: the total, its curve, and what gaps leave open.
+//
+// A missing hour adds nothing. What it may have held is told by a range: every gap is filled whole from each other winter
+// on record, moved by -7, -3, 0, 3 and 7 days, and run through with the measure's state; the least and the most that
+// come out are the range, half a portion wider on either side for portions. Without another winter the range is unknown;
+// without a gap there is none.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "findings/weather_record.h"
+#include "models/chill/tally.h"
+#include "orchard/orchard.h"
+
+namespace winterfolio {
+
+/// What gaps do to a figure.
+enum class GapRange {
+  no_gap,   ///< every hour is known: the figure stands as it is
+  known,    ///< the range says what the gaps may have held
+  unknown,  ///< hours are missing and there is no other winter to judge them by
+};
+
+struct MeasuredChill {
+  ChillMeasure measure;
+  Date counted_from;  ///< the winter's first day; for Utah in a verdict, the day after its autumn minimum
+  ChillCurve curve;   ///< hour by hour, to Today::counted_to()
+  std::int32_t hours = 0;
+  std::int32_t missing_hours = 0;
+  GapRange gaps = GapRange::no_gap;
+  Range range;                      ///< of the total: equal ends without a gap; meaningless where unknown
+  std::vector<double> by_day;       ///< total at the end of each day from counted_from on
+  std::vector<Range> by_day_range;  ///< the same with gaps filled; empty unless gaps are `known`
+  Range thermometer;                ///< the total had every reading been half a degree warmer, and colder; ends in order
+
+  ChillAmount total() const { return {measure, curve.end_state().total}; }
+  double coverage() const;  ///< share of hours that are known, 0 to 1; 1 where none has passed
+  /// First day at whose end the total was at least `amount`; nothing if it never was.
+  std::optional<Date> reached_on(double amount) const;
+};
+
+/// Where this winter's hours come from.
+struct HourCounts {
+  std::int32_t hours = 0;
+  std::int32_t observed = 0;
+  std::int32_t by_line = 0;         ///< short gaps bridged
+  std::int32_t nearby = 0;
+  std::int32_t by_extremes = 0;
+  std::int32_t missing = 0;
+  double coverage() const { return hours == 0 ? 1.0 : 1.0 - static_cast<double>(missing) / hours; }
+};
+
+/// A run of missing hours.
+struct Gap {
+  LocalHour from;
+  LocalHour to;  ///< one past the last
+  std::int32_t hours() const { return to - from; }
+};
+
+struct WinterChill {
+  Today today;
+  WinterDetail detail = WinterDetail::hourly;
+  HourCounts counts;                     ///< of the winter so far
+  std::vector<Gap> gaps;                 ///< of the winter so far, longest first
+  std::vector<MeasuredChill> measures;   ///< those asked for, in the order of the measures, from the winter's first day
+  std::optional<MeasuredChill> utah_from_minimum;  ///< for verdicts; there if Utah was asked for
+
+  /// The plain sum. Throws std::logic_error for a measure that was not asked for.
+  const MeasuredChill& of(ChillMeasure measure) const;
+  /// What a requirement is compared with: the plain sum, but Utah from its autumn minimum.
+  const MeasuredChill& for_verdict(ChillMeasure measure) const;
+};
+
+WinterChill winter_chill(const WeatherRecord& record, const Today& today,
+                         std::span<const ChillMeasure> measures = kChillMeasures);
+
+/// The shifts by which other winters are laid over a gap [days].
+inline constexpr std::array<int, 5> kGapShifts = {-7, -3, 0, 3, 7};
+
+}  // namespace winterfolio
