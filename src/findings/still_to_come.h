@@ -12,7 +12,7 @@
 namespace winterfolio {
 
 /// The tenth, the middle and the ninetieth of a hundred.
-struct Spread {
+struct Percentiles {
   double low = 0.0;   ///< 10 %
   double middle = 0.0;
   double high = 0.0;  ///< 90 %
@@ -29,7 +29,7 @@ struct WinterPath {
 /// One point of the fan that a chart shows.
 struct FanPoint {
   Date day;  ///< at whose end
-  Spread spread;
+  Percentiles spread;
   double least = 0.0;
   double most = 0.0;
 };
@@ -40,7 +40,7 @@ struct StillToCome {
   std::vector<WinterPath> paths;  ///< by year
   WinterDetail basis = WinterDetail::hourly;  ///< how those winters are known
   std::int32_t forecast_hours = 0;
-  Spread at_end;            ///< wider by what gaps leave open; meaningless without paths
+  Percentiles at_end;            ///< wider by what gaps leave open; meaningless without paths
   std::vector<FanPoint> fan;  ///< by weeks, and the winter's last day
   bool few_winters = false; ///< under ten
 };
