@@ -2,6 +2,8 @@
 // of its own that belongs here.
 #pragma once
 
+#include <array>
+
 #include "drawing/frame.h"
 #include "drawing/hatch.h"
 
@@ -113,6 +115,24 @@ struct Style {
   Length indoor_box = Length::points(7);
   Length outdoor_box = Length::millimetres(5);
   Length writing_gap = Length::millimetres(9);
+
+  // Charts. Eight classes of hourly temperature, coldest first, even steps of luminance; the lines between them.
+  std::array<Colour, 8> cold_classes{{{22, 18, 66}, {46, 41, 112}, {84, 80, 146}, {122, 118, 172},
+                                      {172, 165, 192}, {214, 204, 208}, {243, 226, 206}, {255, 246, 232}}};
+  Stroke freezing_border = line_in(1.1, grey(255));
+  Stroke chill_border = line_in(0.6, grey(255));
+  Stroke warm_border = line_in(0.35, Colour{150, 120, 90});
+  Stroke sun_case = line_in(2.2, grey(255));
+  Stroke sun_line = line(0.9);
+  Stroke week_mark = line(0.35);
+  Stroke workday_line = dashed(0.35, 1, 2);
+  Stroke last_frost_line = dashed(0.8, 3, 3, Colour{176, 82, 20});
+  Stroke no_date = dashed(0.8, 1, 2, Colour{43, 38, 110});
+  Stroke frost_possible = dashed(0.8, 1, 2, Colour{176, 82, 20});
+  Stroke bracket = line(1.0);          ///< the time to prune, a need
+  Stroke bracket_unsure = dashed(1.0, 2, 1);  ///< a need from memory
+  Length label_gap = Length::points(12.2);    ///< between labels pooled in a column, at least
+  Length ring = Length::points(1.9);          ///< radius of the ring where a need was met
 
  private:
   static constexpr TextStyle text(double size, double leading) {
