@@ -1,0 +1,147 @@
+#include "layout/pages.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace winterfolio {
+
+namespace {
+
+constexpr double kForbidden = 1e7;   // breaking where no break should be; only if nothing else holds
+constexpr double kPage = 40.0;       // a page more
+constexpr double kNearlyEmpty = 25;  // a last page of a few lines
+constexpr double kVoid = 100.0;      // a whole page left empty, growing with the square
+constexpr double kGaping = 600.0;    // each part of a page left empty beyond two fifths
+constexpr double kChanged = 6.0;     // figures shrunk or grown as far as they go
+
+Length air_of(const Slice& slice, bool tight, const Tools& tools) {
+  if (!tight) return slice.air;
+  // Half the air, in whole half lines, but never none where there was some.
+  const Length half = tools.page.half_line();
+  const double lines = std::ceil(slice.air / half / 2.0 - 0.26);
+  return std::min(slice.air, half * std::max(slice.air > Length{} ? 1.0 : 0.0, lines));
+}
+
+/// What a slice adds to a page's height.
+Length height_on_page(const Slice& slice, bool begins_page, bool tight, const Tools& tools) {
+  if (!begins_page) return air_of(slice, tight, tools) + slice.frame.height();
+  Length height = slice.frame.height() - slice.top_trim;
+  if (slice.repeated_head) height += slice.repeated_head->height();
+  return height;
+}
+
+/// How far the figures of a page can change, in whole lines.
+struct Give {
+  Length shrink, grow;
+  void add(const Slice& slice) {
+    if (!slice.elastic) return;
+    const Length own = slice.frame.height() - slice.elastic_top;
+    shrink += own - slice.elastic->least;
+    grow += slice.elastic->most - own;
+  }
+};
+
+double page_cost(Length used, const Give& give, Length room, bool ends_run) {
+  const double void_left = (room - used) / room;
+  if (void_left < -1e-9) {
+    const double part = (used - room) / give.shrink;
+    return kPage + kChanged * part * part;
+  }
+  if (ends_run) return kPage + (used / room < 0.12 ? kNearlyEmpty : 0.0);
+  const double filled = std::min(void_left, give.grow / room);
+  const double rest = void_left - filled;
+  double cost = kPage + kVoid * rest * rest;
+  if (give.grow > Length{}) cost += kChanged * 0.5 * (filled * room.pt() / give.grow.pt());
+  if (rest > 0.4) cost += kGaping * (rest - 0.4) + 100;
+  return cost;
+}
+
+}  // namespace
+
+std::vector<PagePlan> plan_pages(const Slices& slices, Length room, bool tight, const Tools& tools) {
+  const std::size_t n = slices.size();
+  std::vector<double> cost(n + 1, std::numeric_limits<double>::infinity());
+  std::vector<std::size_t> next(n + 1, n);
+  std::vector<Length> left(n + 1);
+  cost[n] = 0;
+  for (std::size_t first = n; first-- > 0;) {
+    Length used;
+    Give give;
+    for (std::size_t i = first; i < n; ++i) {
+      if (i > first && slices[i].starts_page) break;
+      used += height_on_page(slices[i], i == first, tight, tools);
+      give.add(slices[i]);
+      const bool holds = used <= room + give.shrink + Length::points(0.01);
+      if (!holds && i > first) break;
+      const bool ends_run = i + 1 == n || slices[i + 1].starts_page;
+      double here = holds ? page_cost(used, give, room, ends_run) : kForbidden;
+      if (!ends_run) here += slices[i].may_break_after ? slices[i].break_cost : kForbidden;
+      if (here + cost[i + 1] < cost[first]) {
+        cost[first] = here + cost[i + 1];
+        next[first] = i + 1;
+        left[first] = room - used;
+      }
+      if (!holds) break;
+    }
+  }
+  std::vector<PagePlan> pages;
+  for (std::size_t first = 0; first < n; first = next[first]) pages.push_back({first, next[first], left[first]});
+  return pages;
+}
+
+namespace {
+
+/// Shares a page's change of height out to its figures, by what each can give, in whole lines.
+void share_out(Slices& slices, const PagePlan& plan, bool ends_run, const Tools& tools) {
+  const Length line = tools.page.line;
+  Give all;
+  for (std::size_t i = plan.first; i < plan.last; ++i) all.add(slices[i]);
+  Length change = plan.void_left;
+  if (change > Length{} && ends_run) change = Length{};  // the last page keeps its white
+  double lines_left = change < Length{} ? -std::ceil(-change / line - 1e-6)
+                                        : std::floor(std::min(change, all.grow) / line + 1e-6);
+  Length can = change < Length{} ? all.shrink : all.grow;
+  for (std::size_t i = plan.first; i < plan.last; ++i) {
+    Slice& slice = slices[i];
+    if (!slice.elastic) continue;
+    const Length own = slice.frame.height() - slice.elastic_top;
+    const Length mine = change < Length{} ? own - slice.elastic->least : slice.elastic->most - own;
+    double lines = can > Length{} ? std::round(lines_left * (mine / can)) : 0.0;
+    const double most = std::floor(mine / line + 1e-6);
+    lines = std::clamp(lines, -most, most);
+    can -= mine;
+    lines_left -= lines;
+    const Length height = own + line * lines;
+    slice.frame.set_size({slice.frame.width(), slice.elastic_top + height});
+    draw_elastic(slice, height, tools);
+  }
+}
+
+}  // namespace
+
+Frame compose_page(Slices& slices, const PagePlan& plan, Point origin, bool tight, const Tools& tools) {
+  const bool ends_run = plan.last == slices.size() || slices[plan.last].starts_page;
+  share_out(slices, plan, ends_run, tools);
+  Frame page(tools.page.paper);
+  Length y = origin.y;
+  for (std::size_t i = plan.first; i < plan.last; ++i) {
+    Slice& slice = slices[i];
+    if (i > plan.first) {
+      y += air_of(slice, tight, tools);
+    } else {
+      y -= slice.top_trim;
+      if (slice.repeated_head) {
+        Frame head = *slice.repeated_head;
+        page.place({origin.x, y}, std::move(head));
+        y += slice.repeated_head->height();
+      }
+    }
+    const Length height = slice.frame.height();
+    page.place({origin.x, y}, std::move(slice.frame));
+    y += height;
+  }
+  return page;
+}
+
+}  // namespace winterfolio
