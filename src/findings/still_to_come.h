@@ -37,11 +37,11 @@ struct FanPoint {
 struct StillToCome {
   ChillMeasure measure;
   Date first_day;  ///< the day in which the hours to come begin
-  std::vector<WinterPath> paths;  ///< by year
+  std::vector<WinterPath> paths{};  ///< by year
   WinterDetail basis = WinterDetail::hourly;  ///< how those winters are known
   std::int32_t forecast_hours = 0;
-  Percentiles at_end;            ///< wider by what gaps leave open; meaningless without paths
-  std::vector<FanPoint> fan;  ///< by weeks, and the winter's last day
+  Percentiles at_end{};          ///< wider by what gaps leave open; meaningless without paths
+  std::vector<FanPoint> fan{};  ///< by weeks, and the winter's last day
   bool few_winters = false; ///< under ten
 };
 

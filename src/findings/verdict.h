@@ -45,7 +45,7 @@ struct Verdict {
   std::optional<Range> received_range;  ///< with gaps; nothing: unknown, or no need
   std::optional<Range> thermometer;     ///< had the thermometer been half a degree off either way
   std::optional<Date> counted_from;
-  std::optional<Date> met_on;        ///< first day at whose end the most required was reached; for `met`
+  std::optional<Date> met_on;        ///< first day at whose end the most required was surely reached; for `met`
   std::optional<Date> low_end_on;    ///< first day at whose end the least required was reached
   bool fell_since = false;
   std::optional<Range> short_by;     ///< from the least required to the most; for `short_of` and `nearly`

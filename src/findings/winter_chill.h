@@ -6,6 +6,7 @@
 // without a gap there is none.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <span>
 #include <vector>
@@ -30,15 +31,20 @@ struct MeasuredChill {
   std::int32_t hours = 0;
   std::int32_t missing_hours = 0;
   GapRange gaps = GapRange::no_gap;
-  Range range;                      ///< of the total: equal ends without a gap; meaningless where unknown
-  std::vector<double> by_day;       ///< total at the end of each day from counted_from on
-  std::vector<Range> by_day_range;  ///< the same with gaps filled; empty unless gaps are `known`
-  Range thermometer;                ///< the total had every reading been half a degree warmer, and colder; ends in order
+  Range range{};                    ///< of the total: equal ends without a gap; meaningless where unknown
+  std::vector<double> by_day{};     ///< total at the end of each day from counted_from on
+  std::vector<Range> by_day_range{};  ///< the same with gaps filled; empty unless gaps are `known`
+  Range utmost{};  ///< of the total, for deciding: the range, or, where unknown, what missing hours can hold at all
+  std::vector<double> least_by_day{};         ///< the least each day's total can have been, in the same way
+  std::vector<std::int32_t> missing_by_day{}; ///< missing hours up to the end of each day
+  Range thermometer{};  ///< the total had every reading been half a degree warmer, and colder; ends in order
 
   ChillAmount total() const { return {measure, curve.end_state().total}; }
   double coverage() const;  ///< share of hours that are known, 0 to 1; 1 where none has passed
   /// First day at whose end the total was at least `amount`; nothing if it never was.
   std::optional<Date> reached_on(double amount) const;
+  /// The same for certain: gaps in mind, and with `least_coverage` of the hours up to that day known.
+  std::optional<Date> surely_reached_on(double amount, double least_coverage) const;
 };
 
 /// Where this winter's hours come from.

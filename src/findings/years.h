@@ -39,20 +39,22 @@ struct YearsFinding {
   WinterDetail basis = WinterDetail::hourly;  ///< how all winters were taken for the comparison
   double now = 0.0;        ///< this winter so far, on that basis
   double difference = 0.0; ///< that less the figure by hours: what the reduction does
-  std::vector<PastWinterChill> winters;  ///< by year
+  std::vector<PastWinterChill> winters{};  ///< by year
   int left_out = 0;        ///< winters with too few hours to be compared
 
   // Among the winters with a figure for the same day.
   int compared = 0;
   int rank = 0;            ///< 1: the most cold of all, this winter included; 0 where none can be compared
-  std::optional<double> same_day_median;
+  std::optional<int> rank_at_best{};   ///< had the gaps held the most they may have; nothing where that is unknown
+  std::optional<int> rank_at_worst{};  ///< the least
+  std::optional<double> same_day_median{};
 
   // Among whole winters; this one too once it is over.
   int whole_winters = 0;
-  std::optional<double> exceeded_in_nine_of_ten;
+  std::optional<double> exceeded_in_nine_of_ten{};
   bool few_winters = false;  ///< under ten: then that is little more than the smallest value
-  std::optional<double> median_whole;
-  std::optional<Trend> trend;  ///< for five whole winters or more
+  std::optional<double> median_whole{};
+  std::optional<Trend> trend{};  ///< for five whole winters or more
 };
 
 YearsFinding years_of(ChillMeasure measure, const WeatherRecord& record, const WinterChill& chill,

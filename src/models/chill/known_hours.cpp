@@ -20,4 +20,10 @@ KnownHours::KnownHours(const HourlySeries& series, LocalHour from, LocalHour to)
   }
 }
 
+KnownHours KnownHours::warmer_by(CelsiusDelta delta) const {
+  KnownHours warmer = *this;
+  for (double& celsius : warmer.celsius_) celsius += delta.degrees();
+  return warmer;
+}
+
 }  // namespace winterfolio

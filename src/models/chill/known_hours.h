@@ -17,6 +17,9 @@ class KnownHours {
   /// The hours of `series` in [from, to). Hours outside the series are missing.
   KnownHours(const HourlySeries& series, LocalHour from, LocalHour to);
 
+  /// The same hours, had every one been warmer by so much.
+  KnownHours warmer_by(CelsiusDelta delta) const;
+
   LocalHour from() const { return from_; }
   LocalHour to() const { return to_; }
   std::int32_t hours() const { return to_ - from_; }  ///< known and missing

@@ -20,18 +20,21 @@ namespace {
 
 using enum ChillMeasure;
 
+/// At the best constant temperature, 7 °C, a portion takes 28 hours (tests/published/portions_constant_temperature.csv).
+constexpr double kPortionsOfHour = 1.0 / 28.0;
+
 // clang-format off
 constexpr std::array<ChillModel, kChillMeasureCount> kModels = {{
-    // measure              can fall  whole  table                                                 function
-    {chill_hours,           false,    true,  "src/models/chill/tables/chill_hours.csv",            run_on_chill_hours},
-    {chill_hours_32_45,     false,    true,  "src/models/chill/tables/chill_hours_32_45.csv",      run_on_chill_hours_32_45},
-    {chill_hours_less_warm, true,     true,  "src/models/chill/tables/chill_hours_less_warm.csv",  run_on_chill_hours_less_warm},
-    {utah,                  true,     false, "src/models/chill/tables/utah.csv",                   run_on_utah},
-    {utah_daily_positive,   false,    false, "src/models/chill/tables/utah_daily_positive.csv",    run_on_utah_daily_positive},
-    {utah_smoothed,         true,     false, "src/models/chill/tables/utah_smoothed.csv",          run_on_utah_smoothed},
-    {north_carolina,        true,     false, "src/models/chill/tables/north_carolina.csv",         run_on_north_carolina},
-    {low_chill,             true,     false, "src/models/chill/tables/low_chill.csv",              run_on_low_chill},
-    {portions,              false,    false, "src/models/chill/tables/portions.csv",               run_on_portions},
+    // measure            can fall whole  least most of hour    table and function
+    {chill_hours,           false,  true,  0,   1,               "src/models/chill/tables/chill_hours.csv",            run_on_chill_hours},
+    {chill_hours_32_45,     false,  true,  0,   1,               "src/models/chill/tables/chill_hours_32_45.csv",      run_on_chill_hours_32_45},
+    {chill_hours_less_warm, true,   true,  -1,  1,               "src/models/chill/tables/chill_hours_less_warm.csv",  run_on_chill_hours_less_warm},
+    {utah,                  true,   false, -1,  1,               "src/models/chill/tables/utah.csv",                   run_on_utah},
+    {utah_daily_positive,   false,  false, -1,  1,               "src/models/chill/tables/utah_daily_positive.csv",    run_on_utah_daily_positive},
+    {utah_smoothed,         true,   false, -1,  1,               "src/models/chill/tables/utah_smoothed.csv",          run_on_utah_smoothed},
+    {north_carolina,        true,   false, -2,  1,               "src/models/chill/tables/north_carolina.csv",         run_on_north_carolina},
+    {low_chill,             true,   false, -1,  1,               "src/models/chill/tables/low_chill.csv",              run_on_low_chill},
+    {portions,              false,  false, 0,   kPortionsOfHour, "src/models/chill/tables/portions.csv",               run_on_portions},
 }};
 // clang-format on
 

@@ -19,6 +19,8 @@ struct ChillModel {
   ChillMeasure measure;
   bool can_fall;       ///< warm hours can take away what was counted, from one day to the next
   bool whole_numbers;  ///< counts hours: printed without decimals
+  double least_of_hour;  ///< what one hour can add or take at the utmost; for portions in the long run, give or take one
+  double most_of_hour;
   std::string_view table;
   RunOn run_on;
 

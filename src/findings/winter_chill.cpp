@@ -1,0 +1,237 @@
+// Counts this winter's cold, and what its gaps leave open.
+#include "findings/winter_chill.h"
+
+#include <algorithm>
+#include <stdexcept>
+
+#include "models/chill/autumn_minimum.h"
+
+namespace winterfolio {
+namespace {
+
+constexpr CelsiusDelta kThermometerError{0.5};
+constexpr double kPortionsWidening = 0.5;
+constexpr double kSameAmount = 1e-9;  ///< so that sums of the same hours in another order still reach a requirement
+
+std::vector<Gap> gaps_in(const HourlySeries& hours, LocalHour from, LocalHour to) {
+  std::vector<Gap> gaps;
+  for (LocalHour hour = from; hour < to; hour = hour + 1) {
+    if (hours.at(hour)) continue;
+    if (!gaps.empty() && gaps.back().to == hour) {
+      gaps.back().to = hour + 1;
+    } else {
+      gaps.push_back({hour, hour + 1});
+    }
+  }
+  return gaps;
+}
+
+/// Every way of filling the gaps of a stretch, from its first gap on.
+class GapFills {
+ public:
+  GapFills(const WeatherRecord& record, const Today& today, LocalHour from, LocalHour to) : to_(to) {
+    gaps_ = gaps_in(record.hours, from, to);
+    if (gaps_.empty()) return;
+    HourlySeries stretch(gaps_.front().from);
+    for (LocalHour hour = gaps_.front().from; hour < to; hour = hour + 1) {
+      if (const auto reading = record.hours.at(hour)) stretch.set(hour, *reading);
+    }
+    for (const Winter& other : winters_on_record(record, today.window, today.winter.year)) {
+      for (const int shift : kGapShifts) fill_from(record, today.winter, other, shift, stretch);
+    }
+  }
+
+  bool any_gap() const { return !gaps_.empty(); }
+  LocalHour first_missing() const { return gaps_.front().from; }
+  const std::vector<KnownHours>& fills() const { return fills_; }
+
+ private:
+  /// One fill: every gap whole from one other winter, or none at all if that winter lacks an hour of them.
+  void fill_from(const WeatherRecord& record, const Winter& winter, const Winter& other, int shift, HourlySeries stretch) {
+    for (const Gap& gap : gaps_) {
+      for (LocalHour hour = gap.from; hour < gap.to; hour = hour + 1) {
+        const auto reading = record.hours.at(same_place(hour, winter, other) + 24 * shift);
+        if (!reading) return;
+        stretch.set(hour, *reading);
+      }
+    }
+    fills_.emplace_back(stretch, gaps_.front().from, to_);
+  }
+
+  LocalHour to_;
+  std::vector<Gap> gaps_;
+  std::vector<KnownHours> fills_;
+};
+
+Range widened(Range range, ChillMeasure measure) {
+  if (measure != ChillMeasure::portions) return range;
+  return {range.low - kPortionsWidening, range.high + kPortionsWidening};
+}
+
+/// Least and most of the total, at the end of each day and at the end, over all fills.
+void measure_gaps(MeasuredChill& measured, const KnownHours& known, const HourlySeries& series, const GapFills& fills) {
+  const double total = measured.total().amount();
+  measured.range = {total, total};
+  if (!fills.any_gap()) return;
+  measured.gaps = fills.fills().empty() ? GapRange::unknown : GapRange::known;
+  if (fills.fills().empty()) return;
+  const ChillMeasure measure = measured.measure;
+  const LocalHour gap = fills.first_missing();
+  const ChillState before = chill_curve(measure, series, known.from(), gap).end_state();
+  for (const double day : measured.by_day) measured.by_day_range.push_back({day, day});
+  const auto first_day = static_cast<std::size_t>(days_between(known.from().date(), gap.date()));
+  bool first = true;
+  for (const KnownHours& fill : fills.fills()) {
+    const ChillCurve filled = chill_curve(measure, fill, before);
+    const std::vector<double> days = filled.by_day();
+    for (std::size_t i = 0; i < days.size(); ++i) {
+      Range& range = measured.by_day_range[first_day + i];
+      if (first) range = {days[i], days[i]};
+      range = {std::min(range.low, days[i]), std::max(range.high, days[i])};
+    }
+    const double end = filled.end_state().total;
+    if (first) measured.range = {end, end};
+    measured.range = {std::min(measured.range.low, end), std::max(measured.range.high, end)};
+    first = false;
+  }
+  measured.range = widened(measured.range, measure);
+  for (std::size_t i = first_day; i < measured.by_day_range.size(); ++i) {
+    measured.by_day_range[i] = widened(measured.by_day_range[i], measure);
+  }
+}
+
+std::vector<std::int32_t> missing_by_day(const KnownHours& known) {
+  std::vector<std::int32_t> missing;
+  const std::int32_t first_midnight = 24 - known.from().hour_of_day();
+  std::size_t passed = 0;
+  for (std::int32_t end = first_midnight; end < known.hours() + 24; end += 24) {
+    const std::int32_t to = std::min(end, known.hours());
+    while (passed < known.place().size() && known.place()[passed] < to) ++passed;
+    missing.push_back(to - static_cast<std::int32_t>(passed));
+  }
+  return missing;
+}
+
+/// What each day's total was at the least, and the last one at the most. Without another winter to fill a gap from, a
+/// missing hour may have given the most or the least that an hour can. A measure that cannot fall keeps what it had.
+void bound(MeasuredChill& measured) {
+  const ChillModel& model = chill_model(measured.measure);
+  const double state_slack = measured.measure == ChillMeasure::portions ? 1.0 : 0.0;  // the intermediate around a gap
+  measured.utmost = measured.range;
+  for (std::size_t day = 0; day < measured.by_day.size(); ++day) {
+    double least = measured.by_day[day];
+    const std::int32_t missing = measured.missing_by_day[day];
+    if (measured.gaps == GapRange::known) least = measured.by_day_range[day].low;
+    if (measured.gaps == GapRange::unknown && missing > 0) least += missing * model.least_of_hour - state_slack;
+    if (!model.can_fall && day > 0) least = std::max(least, measured.least_by_day.back());
+    measured.least_by_day.push_back(least);
+  }
+  if (measured.gaps == GapRange::unknown) {
+    measured.utmost.high += measured.missing_hours * model.most_of_hour + state_slack;
+  }
+  if (!measured.least_by_day.empty()) measured.utmost.low = measured.least_by_day.back();
+  if (measured.gaps == GapRange::known) measured.range.low = measured.utmost.low;
+}
+
+double total_if_warmer(ChillMeasure measure, const KnownHours& hours, CelsiusDelta delta) {
+  ChillState state;
+  chill_model(measure).run_on(hours.warmer_by(delta), state, {});
+  return state.total;
+}
+
+MeasuredChill measured(ChillMeasure measure, const WeatherRecord& record, Date counted_from, const KnownHours& known,
+                       const GapFills& fills) {
+  MeasuredChill chill{.measure = measure, .counted_from = counted_from, .curve = chill_curve(measure, known)};
+  chill.hours = known.hours();
+  chill.missing_hours = known.missing();
+  chill.by_day = chill.curve.by_day();
+  chill.missing_by_day = missing_by_day(known);
+  measure_gaps(chill, known, record.hours, fills);
+  bound(chill);
+  const double warmer = total_if_warmer(measure, known, kThermometerError);
+  const double colder = total_if_warmer(measure, known, -kThermometerError);
+  chill.thermometer = {std::min({warmer, colder, chill.total().amount()}), std::max({warmer, colder, chill.total().amount()})};
+  return chill;
+}
+
+/// The day from which Utah units are counted for a verdict; the winter's first day where autumn is not known.
+Date utah_counted_from(const WeatherRecord& record, const Today& today) {
+  const AutumnDays autumn = autumn_days(record.latitude < 0.0, today.winter.year);
+  const Date last = std::min(autumn.last, today.as_of);
+  for (Date day = autumn.from; day <= last; day = plus_days(day, 1)) {
+    const LocalHour midnight = LocalHour::at(day, 0);
+    if (record.hours.missing_in(midnight, midnight + 24) == 24) continue;
+    return utah_start(record.hours, day, last).value_or(today.winter.from);
+  }
+  return today.winter.from;
+}
+
+HourCounts counts_of(const HourlySeries& hours, LocalHour from, LocalHour to) {
+  HourCounts counts;
+  counts.hours = std::max(0, to - from);
+  counts.observed = hours.count_in(from, to, HourOrigin::observed);
+  counts.by_line = hours.count_in(from, to, HourOrigin::line);
+  counts.nearby = hours.count_in(from, to, HourOrigin::nearby);
+  counts.by_extremes = hours.count_in(from, to, HourOrigin::daily_extremes);
+  counts.missing = hours.missing_in(from, to);
+  return counts;
+}
+
+}  // namespace
+
+double MeasuredChill::coverage() const {
+  return hours == 0 ? 1.0 : 1.0 - static_cast<double>(missing_hours) / hours;
+}
+
+std::optional<Date> MeasuredChill::reached_on(double amount) const {
+  for (std::size_t day = 0; day < by_day.size(); ++day) {
+    if (by_day[day] >= amount - kSameAmount) return plus_days(counted_from, static_cast<int>(day));
+  }
+  return std::nullopt;
+}
+
+std::optional<Date> MeasuredChill::surely_reached_on(double amount, double least_coverage) const {
+  const int first_hours = 24 - curve.from().hour_of_day();
+  for (std::size_t day = 0; day < least_by_day.size(); ++day) {
+    const double passed = std::min<double>(first_hours + 24.0 * static_cast<double>(day), hours);
+    if (passed - missing_by_day[day] < least_coverage * passed) continue;
+    if (least_by_day[day] >= amount - kSameAmount) return plus_days(counted_from, static_cast<int>(day));
+  }
+  return std::nullopt;
+}
+
+const MeasuredChill& WinterChill::of(ChillMeasure measure) const {
+  for (const MeasuredChill& chill : measures) {
+    if (chill.measure == measure) return chill;
+  }
+  throw std::logic_error("a measure that was not counted: " + std::string(id_of(measure)));
+}
+
+const MeasuredChill& WinterChill::for_verdict(ChillMeasure measure) const {
+  if (measure == ChillMeasure::utah && utah_from_minimum) return *utah_from_minimum;
+  return of(measure);
+}
+
+WinterChill winter_chill(const WeatherRecord& record, const Today& today, std::span<const ChillMeasure> measures) {
+  const LocalHour from = today.winter.begin();
+  const LocalHour to = std::max(from, today.counted_to());
+  WinterChill chill;
+  chill.today = today;
+  chill.detail = detail_of(record, from, to);
+  chill.counts = counts_of(record.hours, from, to);
+  chill.gaps = gaps_in(record.hours, from, to);
+  std::stable_sort(chill.gaps.begin(), chill.gaps.end(), [](const Gap& a, const Gap& b) { return a.hours() > b.hours(); });
+  const KnownHours known(record.hours, from, to);
+  const GapFills fills(record, today, from, to);
+  for (const ChillMeasure measure : kChillMeasures) {
+    if (std::find(measures.begin(), measures.end(), measure) == measures.end()) continue;
+    chill.measures.push_back(measured(measure, record, today.winter.from, known, fills));
+    if (measure != ChillMeasure::utah) continue;
+    const Date start = utah_counted_from(record, today);
+    const LocalHour begin = std::min(LocalHour::at(start, 0), to);
+    chill.utah_from_minimum = measured(measure, record, start, KnownHours(record.hours, begin, to), GapFills(record, today, begin, to));
+  }
+  return chill;
+}
+
+}  // namespace winterfolio
