@@ -107,7 +107,7 @@ void cap(CutLine& line, const CutRule& rule, TreeState state, const CutFacts& fa
 }
 
 /// The woods of this tree's list, flagged ones first; a named disease is itself a flag.
-std::vector<std::string_view> woods_of(const Tree& tree, TreeState state, ChillState chill) {
+std::vector<std::string_view> woods_of(const Tree& tree, TreeState state, VerdictState chill) {
   std::vector<std::string_view> woods(tree.see_to.begin(), tree.see_to.end());
   if (!tree.disease.empty()) woods.push_back(kDiseased);
   woods.push_back(kAimOfForm);
@@ -133,8 +133,8 @@ bool waits_for_lead(const Tree& tree) {
 
 }  // namespace
 
-bool calls_for_light_cuts(ChillState chill) {
-  return chill == ChillState::short_of_need || chill == ChillState::undecided;
+bool calls_for_light_cuts(VerdictState chill) {
+  return chill == VerdictState::short_of || chill == VerdictState::undecided;
 }
 
 bool CutRule::matches(std::string_view tree_species, std::string_view tree_form,

@@ -13,18 +13,15 @@
 #include <string_view>
 #include <vector>
 
+#include "findings/verdict.h"
 #include "orchard/orchard.h"
 #include "pruning/evidence.h"
 
 namespace winterfolio {
 
-/// How the tree's cold stands against its need when its window closes; before that, how it is
-/// expected to stand.
-enum class ChillState { met, nearly, short_of_need, undecided, unknown };
-
 /// Whether to cut as after a poor winter: where the tree fell short, or may have. A need within a
 /// tenth counts as enough, and what is not known changes nothing.
-bool calls_for_light_cuts(ChillState chill);
+bool calls_for_light_cuts(VerdictState chill);
 
 /// What a figure counts, and the figure itself.
 struct CutLimit {
@@ -82,7 +79,9 @@ struct CutList {
 };
 
 struct CutFacts {
-  ChillState chill = ChillState::unknown;
+  /// How the cold stands against the need when the window closes; before that, how it is expected
+  /// to stand then.
+  VerdictState chill = VerdictState::unknown;
   /// The window's rule where it allows no cut thicker than a wrist.
   std::optional<Evidence> no_heavy_cuts;
 };

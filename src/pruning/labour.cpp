@@ -57,7 +57,8 @@ double distance(const LabourRule& rule, std::optional<double> height) {
   if (!height) return 0.0;
   const double above = rule.above_m.value_or(0.0);
   const double to = rule.to_m.value_or(std::numeric_limits<double>::infinity());
-  if (*height <= above && above > 0.0) return above - *height;
+  // The lower bound itself belongs to the row below: outside, by as little as can be.
+  if (*height <= above && above > 0.0) return std::max(above - *height, 1e-9);
   return std::max(0.0, *height - to);
 }
 
@@ -107,7 +108,10 @@ std::optional<LabourEstimate> labour_for(const Tree& tree, TreeState state) {
   if (tree.species == "other") return std::nullopt;
   const auto height =
       tree.height ? std::optional<double>(tree.height->metres()) : std::optional<double>();
-  const std::string_view word = state_word(state);
+  // No young tree is that tall; where the file says so, the height decides.
+  const bool tall = height && *height > kVolunteerHeight;
+  const std::string_view word =
+      tall && state != TreeState::neglected ? "mature" : state_word(state);
   for (const auto& [species, form] :
        {std::pair<std::string_view, std::string_view>(tree.species, tree.form),
         {kAny, tree.form},

@@ -20,7 +20,7 @@ AdviceFacts advice_facts(const Tree& tree, const TreeFacts& facts) {
   AdviceFacts advice;
   advice.other_species = tree.species == "other";
   advice.leaves_held = facts.dates.leaves_held.has_value();
-  advice.chill_met = facts.chill == ChillState::met;
+  advice.chill_met = facts.chill == VerdictState::met;
   advice.dangerous_wood = lists(tree.see_to, "dead") || lists(tree.see_to, "damaged") ||
                           lists(tree.hazards, "heavy_limb");
   advice.freeze_coming = facts.freeze_coming;

@@ -38,8 +38,8 @@ struct TreePlan {
 /// What is known of a tree besides the orchard file.
 struct TreeFacts {
   TreeDates dates;
-  ChillState chill = ChillState::unknown;  ///< changes the cuts, never the window
-  bool freeze_coming = false;              ///< a hard freeze is forecast
+  VerdictState chill = VerdictState::unknown;  ///< changes the cuts, never the window
+  bool freeze_coming = false;                  ///< a hard freeze is forecast
 };
 
 /// The plan of one tree that stands in the orchard. `tree` and `orchard` must outlive it.
