@@ -7,8 +7,8 @@
 //    0 |___---=====__________________|__|  | ───  [#] Earligrande     12   17 Dec
 //       November  December   January   Feb
 #include <algorithm>
+#include <array>
 #include <cmath>
-#include <numeric>
 
 #include "charts/kinds.h"
 #include "charts/labels.h"
@@ -265,17 +265,19 @@ void write_block(Frame& frame, const WordBlock& block, Rect box, Align align, co
   }
 }
 
-/// Places beside a curve from near its end to near its start: above it at the left, or below it at the right.
-std::vector<Point> places_beside(const Points& curve, const WordBlock& block, bool above, const Plot& plot) {
+/// Places beside a curve, above it at the left or below it at the right, close by or further off; each from near the
+/// curve's end to near its start.
+std::vector<Point> places_beside(const Points& curve, const WordBlock& block, bool above, bool far_off, const Plot& plot) {
+  static constexpr std::array<double, 4> kNear = {3.0, 6.0, 10.0, 14.0}, kFar = {18.0, 24.0, 34.0, 46.0};
   std::vector<Point> places;
   const double span = plot.x.right - plot.x.left;
-  for (double part = 0.82; part > 0.15; part -= 0.02) {
-    const double x = plot.x.left + span * part;
-    const std::optional<double> y = height_at(curve, x);
-    if (!y) continue;
-    for (const double away : {3.0, 6.0, 10.0}) {
-      places.push_back(above ? pt_at(x - block.width - 3.0, *y - away - block.height + 4.0)
-                             : pt_at(x + 3.0, *y + away - 3.0));
+  for (const double away : far_off ? kFar : kNear) {
+    for (double part = 0.98; part > 0.15; part -= 0.02) {
+      const double x = plot.x.left + span * part;
+      const std::optional<double> y = height_at(curve, x);
+      if (!y) continue;
+      const double left = std::min(x + 3.0, plot.x.right - block.width - 1.0);
+      places.push_back(above ? pt_at(x - block.width - 3.0, *y - away - block.height + 4.0) : pt_at(left, *y + away - 3.0));
     }
   }
   return places;
@@ -286,6 +288,7 @@ std::vector<Point> places_beside(const Points& curve, const WordBlock& block, bo
 struct Obstacles {
   FreeRoom strict;
   FreeRoom loose;
+  Points way;  ///< kept free for a pointer that is still to come; may be empty
   void line(const Points& points) {
     strict.occupy_line(points);
     loose.occupy_line(points);
@@ -294,44 +297,106 @@ struct Obstacles {
     strict.occupy(rect);
     loose.occupy(rect);
   }
-  std::optional<Rect> take(const std::vector<Point>& places, const WordBlock& block, double air) {
+  std::optional<Rect> take(std::vector<Point> places, const WordBlock& block, double air) {
     const Size size{Length::points(block.width), Length::points(block.height)};
-    std::optional<Rect> box = strict.take(places, size, Length::points(air));
-    if (box) {
-      loose.occupy(*box);
-      return box;
+    if (way.size() == 2) {
+      std::erase_if(places, [&](Point p) { return crosses(way[0], way[1], grown({p, size}, Length::points(air))); });
     }
-    box = loose.take(places, size, Length::points(air));
-    if (box) strict.occupy(*box);
-    return box;
+    std::optional<Rect> found = strict.take(places, size, Length::points(air));
+    if (found) {
+      loose.occupy(*found);
+      return found;
+    }
+    found = loose.take(places, size, Length::points(air));
+    if (found) strict.occupy(*found);
+    return found;
   }
 };
 
-void label_extremes(Frame& frame, const ChillBuildUp& c, const Points& median, Obstacles& room, const Plot& plot,
+/// "2015–16, most cold" in one line and, for tight places, in two.
+std::vector<WordBlock> in_one_line_or_two(const Text& label, const Pen& pen) {
+  const TextStyle& look = pen.style.note;
+  std::vector<WordBlock> blocks = {word_block({label}, look, pen)};
+  if (blocks[0].lines.empty()) return {};
+  std::vector<std::string> two = pen.wrapped(blocks[0].lines[0], blocks[0].width * 0.62, look);
+  if (two.size() != 2) return blocks;
+  WordBlock block = blocks[0];
+  block.width = std::max(pen.width(two[0], look), pen.width(two[1], look));
+  block.height += kNoteLeading;
+  block.lines = std::move(two);
+  blocks.push_back(std::move(block));
+  return blocks;
+}
+
+/// Straight up or down from a curve to the words about it.
+struct Pointer {
+  double x = 0.0;
+  double from = 0.0;  ///< on the curve
+  double to = 0.0;    ///< at the words
+};
+Pointer way_to(const Points& curve, Point corner, const WordBlock& block, bool above) {
+  const double x = std::clamp(corner.x.pt() + block.width * (above ? 0.8 : 0.2), curve.front().x.pt(), curve.back().x.pt());
+  return {x, height_at(curve, x).value_or(curve.back().y.pt()), above ? corner.y.pt() + block.height : corner.y.pt()};
+}
+
+void label_extremes(Frame& frame, const ChillBuildUp& c, const Points& median, const Points& winter, Obstacles& room, const Plot& plot,
                     const Pen& pen, std::vector<std::string>& left_out) {
+  constexpr double kPointer = 14.0;  // further off, a pointer says which line is meant
   for (const auto& extreme : c.extremes) {
     const Points curve = curve_points(extreme.curve, plot);
-    const WordBlock block = word_block({extreme.label}, pen.style.note, pen);
-    if (curve.empty() || block.lines.empty()) continue;
+    const std::vector<WordBlock> blocks = in_one_line_or_two(extreme.label, pen);
+    if (curve.empty() || blocks.empty()) continue;
     const std::optional<double> usual = median.empty() ? std::nullopt : height_at(median, curve.back().x.pt());
     const bool above = !usual || curve.back().y.pt() <= *usual;
-    const auto box = room.take(places_beside(curve, block, above, plot), block, 1.5);
-    if (box) write_block(frame, block, *box, Align::left, pen.style.note, pen);
-    else left_out.push_back(block.lines.front());
+    bool placed = false;
+    // In one line close by, in two, then the same further off.
+    for (const bool far_off : {false, true}) for (const WordBlock& block : blocks) {
+      if (placed) break;
+      std::vector<Point> corners;
+      for (const Point place : places_beside(curve, block, above, far_off, plot)) {
+        // Words beyond this winter's line would seem to speak of it.
+        const Pointer way = way_to(curve, place, block, above);
+        const std::optional<double> between = height_at(winter, way.x);
+        if (between && *between > std::min(way.from, way.to) - 4.0 && *between < std::max(way.from, way.to) + 4.0) continue;
+        corners.push_back(place);
+      }
+      const auto box = room.take(corners, block, 1.5);
+      if (!box) continue;
+      const Pointer way = way_to(curve, box->at, block, above);
+      if (std::abs(way.to - way.from) > kPointer) {
+        line_mark(frame, {pt_at(way.x, way.from), pt_at(way.x, way.to)}, pen.style.leader);
+      }
+      write_block(frame, block, *box, Align::left, pen.style.note, pen);
+      placed = true;
+    }
+    if (!placed) left_out.push_back(blocks.front().lines.front());
   }
 }
 
-void draw_gaps(Frame& frame, const ChillBuildUp& c, const Points& winter, Obstacles& room, const Plot& plot, const Pen& pen,
-               std::vector<std::string>& left_out) {
+/// A gap as hatching under the standstill it makes in the curve.
+std::optional<Rect> gap_box(const ReadingGap& gap, const Points& winter, const Plot& plot) {
+  const double x0 = plot.x.clamped(plot.x(gap.from)), x1 = plot.x.clamped(plot.x(gap.until));
+  if (x1 - x0 < 0.8) return std::nullopt;  // too short to be seen
+  const double top = height_at(winter, (x0 + x1) / 2.0).value_or(plot.bottom) - 9.0;
+  return Rect{pt_at(x0, top), {Length::points(x1 - x0), Length::points(plot.bottom - top)}};
+}
+
+void draw_gaps(Frame& frame, const ChillBuildUp& c, const Points& winter, Obstacles& room, const Plot& plot, const Pen& pen) {
   for (const ReadingGap& gap : c.gaps) {
-    const double x0 = plot.x.clamped(plot.x(gap.from)), x1 = plot.x.clamped(plot.x(gap.until));
-    if (x1 - x0 < 0.8) continue;  // too short to be seen
-    const double mid = (x0 + x1) / 2.0;
-    const double top = height_at(winter, mid).value_or(plot.bottom) - 9.0;
-    hatch_rect(frame, {pt_at(x0, top), {Length::points(x1 - x0), Length::points(plot.bottom - top)}}, pen.style.area_hatch);
-    room.box({pt_at(x0, top), {Length::points(x1 - x0), Length::points(plot.bottom - top)}});
+    const auto box = gap_box(gap, winter, plot);
+    if (!box) continue;
+    hatch_rect(frame, *box, pen.style.area_hatch);
+    room.box(*box);
+  }
+}
+
+void label_gaps(Frame& frame, const ChillBuildUp& c, const Points& winter, Obstacles& room, const Plot& plot, const Pen& pen,
+                std::vector<std::string>& left_out) {
+  for (const ReadingGap& gap : c.gaps) {
+    const auto hatched = gap_box(gap, winter, plot);
     const WordBlock block = word_block(gap.label, pen.style.note, pen);
-    if (block.lines.empty()) continue;
+    if (!hatched || block.lines.empty()) continue;
+    const double mid = (hatched->left() + hatched->right()).pt() / 2.0, top = hatched->top().pt();
     std::vector<Point> places;
     for (double up = 12.0; top - up - block.height > plot.top; up += 3.0) {
       for (const double shift : {0.0, 0.25, -0.25, 0.4, -0.4}) {
@@ -367,6 +432,11 @@ void draw_last(Frame& frame, const ChillBuildUp& c, Obstacles& room, const Plot&
   };
   for (double down = 16.0; y + down + block.height < plot.bottom - 1.0; down += 3.0) offer(y + down);
   for (double up = 14.0; y - up - block.height > plot.top; up += 3.0) offer(y - up - block.height);
+  // A pointer through other words would join what does not belong together.
+  std::erase_if(places, [&](Point p) {
+    const double end = p.y.pt() > y ? p.y.pt() : p.y.pt() + block.height;
+    return room.strict.meets_box(pt_at(x, y), pt_at(x, end));
+  });
   if (!block.lines.empty()) {
     if (const auto box = room.take(places, block, 2.0)) {
       const bool below = box->top().pt() > y;
@@ -390,7 +460,7 @@ void draw_plot(Frame& frame, const ChillBuildUp& c, const Plot& plot, const Pen&
   const Style& style = pen.style;
   const Rect inside{pt_at(plot.x.left + 2.0, plot.top - 6.0),
                     {Length::points(plot.x.right - plot.x.left - 2.0), Length::points(plot.bottom - plot.top + 5.0)}};
-  Obstacles room{FreeRoom(inside), FreeRoom(inside)};
+  Obstacles room{FreeRoom(inside), FreeRoom(inside), {}};
 
   const Points median = c.median ? curve_points(*c.median, plot) : Points{};
   if (c.middle_low && c.middle_high) {
@@ -421,9 +491,16 @@ void draw_plot(Frame& frame, const ChillBuildUp& c, const Plot& plot, const Pen&
     fan(c.forecast->middle, (low + high) / 2.0, style.forecast_middle);
     fan(c.forecast->high, high, style.forecast_edge);
   }
-  draw_gaps(frame, c, winter, room, plot, pen, left_out);
+  draw_gaps(frame, c, winter, room, plot, pen);
+  // Words with the fewest places to choose from go first; they leave the way down from the last reading free.
+  if (c.last) {
+    room.way = {pt_at(plot.x.clamped(plot.x(c.last->recorded.at)), plot.y(c.last->recorded.amount)),
+                pt_at(plot.x.clamped(plot.x(c.last->recorded.at)), plot.bottom)};
+  }
+  label_extremes(frame, c, median, winter, room, plot, pen, left_out);
+  room.way.clear();
+  label_gaps(frame, c, winter, room, plot, pen, left_out);
   if (c.last) draw_last(frame, c, room, plot, pen, left_out);
-  label_extremes(frame, c, median, room, plot, pen, left_out);
 
   Stroke pencil = style.this_winter;
   pencil.join = LineJoin::round;

@@ -73,45 +73,55 @@ std::vector<Point> usual_line(const DailyCurve& curve, DegreeScale scale, const 
   return line;
 }
 
-/// An event with its words, at the right or the left of its line.
+/// Words in the strip at the foot: an event's beside its pole, a gap's in the middle under its hatch.
 struct Flag {
   double x = 0.0;
   std::string label;
+  double width = 0.0;
+  bool pole = true;
   int line = 0;
-  double left = 0.0, right = 0.0;
+  double left = 0.0;
+  double right() const { return left + width; }
 };
 
-/// Puts each event's words into the first of two lines where they run into nothing; returns what found no place.
-std::vector<std::string> place_flags(std::vector<Flag>& flags, const TimeScale& x, int lines, const Pen& pen) {
-  std::vector<Flag> placed;
-  std::vector<std::string> left_out;
-  for (Flag flag : flags) {
-    const double width = pen.width(flag.label, pen.style.note);
-    bool found = false;
-    for (flag.line = 0; flag.line < lines && !found; flag.line += found ? 0 : 1) {
-      for (const double left : {flag.x + 3.0, flag.x - 3.0 - width}) {
-        if (left < x.left + 1.0 || left + width > x.right) continue;
-        const bool clear = std::all_of(placed.begin(), placed.end(), [&](const Flag& other) {
-          const bool words_apart = left > other.right + 5.0 || left + width < other.left - 5.0;
-          const bool off_line = other.x < left - 2.0 || other.x > left + width + 2.0;
-          const bool off_ours = flag.x < other.left - 2.0 || flag.x > other.right + 2.0;
-          // A pole runs from the plot down to its own words, through the lines above them.
-          return (other.line != flag.line || words_apart) && (other.line < flag.line || off_line) &&
-                 (flag.line < other.line || off_ours);
-        });
-        if (!clear) continue;
-        flag.left = left;
-        flag.right = left + width;
-        found = true;
-        break;
-      }
-      if (found) break;
+/// Whether two flags can stand as they are. A pole runs from the plot down to its own words, past the lines above them.
+bool apart(const Flag& a, const Flag& b) {
+  if (a.line == b.line && a.left < b.right() + 5.0 && b.left < a.right() + 5.0) return false;
+  const auto pole_hits = [](const Flag& pole, const Flag& words) {
+    return pole.pole && words.line <= pole.line && pole.x > words.left - 2.5 && pole.x < words.right() + 2.5;
+  };
+  return !pole_hits(a, b) && !pole_hits(b, a);
+}
+
+/// Finds a place for every flag from `next` on, trying each line and each side; stops at the first way that works, or
+/// when `tries` are used up.
+bool place_all(std::vector<Flag>& flags, std::size_t next, const TimeScale& x, int lines, int& tries) {
+  if (next == flags.size()) return true;
+  Flag& flag = flags[next];
+  const double sides[] = {flag.pole ? flag.x + 3.0 : flag.x - flag.width / 2.0, flag.x - 3.0 - flag.width};
+  for (flag.line = 0; flag.line < lines; ++flag.line) {
+    for (int side = 0; side < (flag.pole ? 2 : 1); ++side) {
+      flag.left = sides[side];
+      if (flag.left < x.left + 1.0 || flag.right() > x.right || --tries < 0) continue;
+      const bool clear = std::all_of(flags.begin(), flags.begin() + static_cast<std::ptrdiff_t>(next),
+                                     [&](const Flag& other) { return apart(flag, other); });
+      if (clear && place_all(flags, next + 1, x, lines, tries)) return true;
     }
-    if (found) placed.push_back(flag);
-    else left_out.push_back(flag.label);
   }
-  flags = placed;
-  return left_out;
+  return false;
+}
+
+/// Places all flags on as few lines as will do; if three will not, the last events go without, and are returned.
+std::vector<std::string> place_flags(std::vector<Flag>& flags, const TimeScale& x) {
+  std::vector<std::string> left_out;
+  for (;;) {
+    for (int lines = 1; lines <= 3; ++lines) {
+      int tries = 20000;
+      if (place_all(flags, 0, x, lines, tries)) return left_out;
+    }
+    left_out.insert(left_out.begin(), flags.back().label);
+    flags.pop_back();
+  }
 }
 
 void threshold(Frame& frame, double value, const Text& label, const TimeScale& x, const Scale& y, const Pen& pen) {
@@ -127,13 +137,20 @@ Frame draw(const DailyRange& c, Size room, const Pen& pen) {
   const TimeScale x{c.days.from, c.days.to, DayAxis::kLeft, room.width.pt() - DayAxis::kRight};
 
   std::vector<Flag> flags;
-  for (const auto& event : c.events) {
-    if (x.holds(event.on)) flags.push_back({x.middle(event.on), pen.say(event.label), 0, 0.0, 0.0});
+  const auto flag = [&](double at, std::string label, bool pole) {
+    const double wide = pen.width(label, style.note);
+    if (!label.empty()) flags.push_back({at, std::move(label), wide, pole, 0, 0.0});
+  };
+  for (const ReadingGap& gap : c.gaps) {
+    const double from = x.clamped(x(gap.from)), to = x.clamped(x(gap.until));
+    if (to - from >= 0.8 && !gap.label.empty()) flag((from + to) / 2.0, pen.say(gap.label.front()), false);
   }
-  std::stable_sort(flags.begin(), flags.end(), [](const Flag& a, const Flag& b) { return a.x < b.x; });
-  const std::vector<std::string> tail = left_out_lines(place_flags(flags, x, 2, pen), room.width.pt(), pen);
+  for (const auto& event : c.events) {
+    if (x.holds(event.on)) flag(x.middle(event.on), pen.say(event.label), true);
+  }
+  const std::vector<std::string> tail = left_out_lines(place_flags(flags, x), room.width.pt() - x.left, pen);
   int event_lines = 0;
-  for (const Flag& flag : flags) event_lines = std::max(event_lines, flag.line + 1);
+  for (const Flag& f : flags) event_lines = std::max(event_lines, f.line + 1);
 
   const double foot = kEventLine * static_cast<double>(tail.size());
   const double strip = event_lines > 0 ? kEventLine * event_lines + 4.0 : 3.0;
@@ -161,10 +178,10 @@ Frame draw(const DailyRange& c, Size room, const Pen& pen) {
   if (c.usual_low) line_mark(frame, usual_line(*c.usual_low, c.scale, x, y), style.median);
   if (c.usual_high) line_mark(frame, usual_line(*c.usual_high, c.scale, x, y), style.median);
 
-  for (const Flag& flag : flags) {
-    const double baseline = bottom + 2.0 + kEventLine * (flag.line + 1) - 2.5;
-    frame.line(pt_at(flag.x, bottom + 1.0), pt_at(flag.x, baseline + 2.0), {Length::points(0.8), style.black});
-    pen.write(frame, flag.left, baseline, Align::left, flag.label, style.note);
+  for (const Flag& f : flags) {
+    const double baseline = bottom + 2.0 + kEventLine * (f.line + 1) - 2.5;
+    if (f.pole) frame.line(pt_at(f.x, bottom + 1.0), pt_at(f.x, baseline + 2.0), {Length::points(0.8), style.black});
+    pen.write(frame, f.left, baseline, Align::left, f.label, style.note);
   }
   value_axis(frame, x.left, y, Ticks{marks.values, 1e9, marks.decimals}, pen);
   frame.line(pt_at(x.left, bottom), pt_at(x.left, axis), style.axis);

@@ -81,6 +81,13 @@ bool FreeRoom::is_free(Rect box, Length air) const {
   return true;
 }
 
+bool FreeRoom::meets_box(Point from, Point to) const {
+  for (const Rect& box : boxes_) {
+    if (crosses(from, to, box)) return true;
+  }
+  return false;
+}
+
 std::optional<Rect> FreeRoom::take(std::span<const Point> places, Size size, Length air) {
   for (const Point& place : places) {
     const Rect box{place, size};

@@ -26,6 +26,8 @@ class FreeRoom {
   void occupy_line(std::span<const Point> line);
   /// Whether a box lies within the bounds, clear of everything by `air`.
   bool is_free(Rect box, Length air) const;
+  /// Whether a straight line meets any occupied box.
+  bool meets_box(Point from, Point to) const;
   /// The first of `places` (top left corners, the best first) where a box of this size is free; it is then occupied.
   std::optional<Rect> take(std::span<const Point> places, Size size, Length air);
 

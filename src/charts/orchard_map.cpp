@@ -101,6 +101,19 @@ std::vector<Point> outline_around(const std::vector<Point>& trees, double away) 
   return hull_of(std::move(around));
 }
 
+/// How near the nearest tree outside a ground stands to one inside.
+double nearest_other(const std::vector<Point>& places, const std::vector<std::size_t>& inside) {
+  double nearest = 1e9;
+  for (std::size_t other = 0; other < places.size(); ++other) {
+    if (std::find(inside.begin(), inside.end(), other) != inside.end()) continue;
+    for (const std::size_t i : inside) {
+      if (i >= places.size()) continue;
+      nearest = std::min(nearest, std::hypot((places[i].x - places[other].x).pt(), (places[i].y - places[other].y).pt()));
+    }
+  }
+  return nearest;
+}
+
 }  // namespace
 
 Frame draw(const OrchardMap& c, Size room, const Pen& pen) {
@@ -122,11 +135,14 @@ Frame draw(const OrchardMap& c, Size room, const Pen& pen) {
   if (c.trees.empty()) return frame;
   const Ground ground = fit(e, {pt_at(kMargin, kMargin), {Length::points(width - 2.0 * kMargin - side), Length::points(height - 2.0 * kMargin - 6.0)}});
 
-  FreeRoom free({pt_at(2.0, 2.0), {Length::points(width - 4.0 - side), Length::points(height - 4.0)}});
+  const Rect inside{pt_at(2.0, 2.0), {Length::points(width - 4.0 - side), Length::points(height - 4.0)}};
+  // Words keep clear of the outlines of grounds where they can (strict), and always of trees and each other (free).
+  FreeRoom free(inside), strict(inside);
   std::vector<Point> places;
   for (const Tree& tree : c.trees) {
     places.push_back(pt_at(ground.x(tree.east), ground.y(tree.north)));
     free.occupy(grown({places.back(), {}}, Length::points(kRing)));
+    strict.occupy(grown({places.back(), {}}, Length::points(kRing)));
   }
 
   // Grounds behind the trees; their names wait until the trees have theirs.
@@ -141,12 +157,14 @@ Frame draw(const OrchardMap& c, Size room, const Pen& pen) {
       if (i < places.size()) in.push_back(places[i]);
     }
     if (in.empty()) continue;
-    std::vector<Point> outline = outline_around(in, kAway);
+    std::vector<Point> outline = outline_around(in, std::min(kAway, 0.45 * nearest_other(places, area.trees)));
     for (Point& p : outline) {
       p.x = std::clamp(p.x, Length::points(3.0), Length::points(width - 3.0));
       p.y = std::clamp(p.y, Length::points(3.0), Length::points(height - 3.0));
     }
     frame.stroke(polyline_path(outline, true), {Length::points(0.5), style.orange});
+    strict.occupy_line(outline);
+    strict.occupy_line(std::vector<Point>{outline.back(), outline.front()});
     named.push_back({pen.say(area.name), std::move(outline)});
   }
 
@@ -179,7 +197,10 @@ Frame draw(const OrchardMap& c, Size room, const Pen& pen) {
     // Boxes are as high as capitals: ids seldom go below the line.
     const std::vector<Point> corners = {pt_at(x - w / 2.0, y + reach), pt_at(x - w / 2.0, y - reach - cap),
                                         pt_at(x + reach + 0.8, y - cap / 2.0), pt_at(x - reach - 0.8 - w, y - cap / 2.0)};
-    const auto box = free.take(corners, {Length::points(w), Length::points(cap)}, Length::points(0.6));
+    const Size size{Length::points(w), Length::points(cap)};
+    auto box = strict.take(corners, size, Length::points(0.6));
+    if (box) free.occupy(*box);
+    else if ((box = free.take(corners, size, Length::points(0.6)))) strict.occupy(*box);
     if (box) pen.write(frame, box->left().pt(), box->top().pt() + cap, Align::left, c.trees[i].id, look);
     else left_out.push_back(c.trees[i].id);
   }
@@ -194,6 +215,7 @@ Frame draw(const OrchardMap& c, Size room, const Pen& pen) {
       corners.push_back(pt_at(p.x.pt() - w / 2.0, p.y.pt() - tall - 1.0));
       corners.push_back(pt_at(p.x.pt() - w / 2.0, p.y.pt() + 1.5));
     }
+    // Words may touch their own outline, never a tree's words.
     const auto box = free.take(corners, {Length::points(w), Length::points(tall)}, Length::points(1.0));
     if (box) pen.write(frame, box->left().pt(), box->top().pt() + up, Align::left, area.name, name_look);
   }

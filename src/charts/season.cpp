@@ -22,8 +22,13 @@ void phase_mark(Frame& frame, BudPhase phase, double x0, double x1, double y, co
   if (x1 - x0 < 0.4) return;
   const double h = kBar / 2.0, b = kBloom / 2.0;
   switch (phase) {
-    case BudPhase::resting: outlined_bar(frame, x0, y - h, x1, y + h, style.outline(style.violet)); break;
+    case BudPhase::resting:
+      // White inside, so that lines behind the rows do not read as part of it.
+      bar_mark(frame, x0, y - h, x1, y + h, style.white);
+      outlined_bar(frame, x0, y - h, x1, y + h, style.outline(style.violet));
+      break;
     case BudPhase::likely_met: {
+      bar_mark(frame, x0, y - h, x1, y + h, style.white);
       Hatch hatch = style.small_hatch;
       hatch.stroke.colour = style.violet;
       hatch_rect(frame, {pt_at(x0, y - h), {Length::points(x1 - x0), Length::points(2.0 * h)}}, hatch);
@@ -45,7 +50,8 @@ void phases(Frame& frame, const std::vector<PhaseSpan>& spans, const TimeScale& 
 }
 
 void frost_mark(Frame& frame, double x, double width, double y, const Style& style) {
-  const double w = std::max(1.0, std::min(2.4, width * 0.8));
+  // Nights in a row stay apart, to be counted.
+  const double w = std::max(0.7, std::min(2.4, width * 0.62));
   bar_mark(frame, x - w / 2.0, y - 4.0, x + w / 2.0, y + 4.0, style.orange);
 }
 
@@ -117,7 +123,7 @@ Frame draw(const SeasonStrip& c, Size room, const Pen& pen) {
 
 Frame draw(const SeasonCalendar& c, Size room, const Pen& pen) {
   const Style& style = pen.style;
-  double species = pen.width(pen.say(c.left_head), style.unit_line) * 0.0, ids = 0.0, names = 0.0;
+  double species = 0.0, ids = 0.0, names = 0.0;
   double when = pen.width(pen.say(c.right_head), style.unit_line);
   std::size_t rows = 0;
   for (const auto& group : c.groups) {
@@ -131,7 +137,7 @@ Frame draw(const SeasonCalendar& c, Size room, const Pen& pen) {
   }
   const double width = room.width.pt();
   // Long names give way before the days do.
-  names = std::min(names, std::max(50.0, width * 0.5 - species - ids - when));
+  names = std::min(names, std::max(50.0, std::min(width * 0.21, width * 0.5 - species - ids - when)));
   const double id_left = species + 12.0, name_left = id_left + ids + 7.0;
   const TimeScale x{c.days.from, c.days.to, name_left + names + 9.0, width - when - 8.0};
   const double groups_height = kRow * static_cast<double>(rows) +
@@ -149,6 +155,12 @@ Frame draw(const SeasonCalendar& c, Size room, const Pen& pen) {
     if (pen.width(name, style.note) <= to - at - 4.0) pen.write(frame, (at + to) / 2.0, 9.0, Align::centre, name, style.note);
   }
   const double label_y = top - 4.0;
+  // Words over the rows, on white where they cross a month's line.
+  const auto over_lines = [&](double at, Align align, const std::string& label, const TextStyle& look) {
+    const double w = pen.width(label, look), left = align == Align::centre ? at - w / 2.0 : at;
+    bar_mark(frame, left - 1.0, label_y - pen.cap(look) - 2.0, left + w + 1.0, label_y + 2.5, style.white);
+    pen.write(frame, left, label_y, Align::left, label, look);
+  };
   double taken_to = -1e9;
   for (const auto& line : c.workdays) {
     if (!x.holds(line.on)) continue;
@@ -157,12 +169,12 @@ Frame draw(const SeasonCalendar& c, Size room, const Pen& pen) {
     const std::string label = pen.say(line.label);
     const double half = pen.width(label, style.note.bold()) / 2.0;
     if (at - half < taken_to + 3.0) continue;
-    pen.write(frame, at, label_y, Align::centre, label, style.note.bold());
+    over_lines(at, Align::centre, label, style.note.bold());
     taken_to = at + half;
   }
   const std::string workdays = pen.say(c.workdays_label);
   if (taken_to > 0.0 && taken_to + 5.0 + pen.width(workdays, style.note) < x.right) {
-    pen.write(frame, taken_to + 5.0, label_y, Align::left, workdays, style.note);
+    over_lines(taken_to + 5.0, Align::left, workdays, style.note);
   }
   if (!c.frost_nights.empty()) {
     double first_frost = 1e9;
@@ -173,7 +185,7 @@ Frame draw(const SeasonCalendar& c, Size room, const Pen& pen) {
     }
     const std::string label = pen.say(c.frost_label);
     const double left = first_frost - 4.0 - pen.width(label, style.note);
-    if (first_frost < 1e9 && left > x.left) pen.write(frame, left, label_y, Align::left, label, style.note);
+    if (first_frost < 1e9 && left > x.left) over_lines(left, Align::left, label, style.note);
   }
   double foot_free = -1e9;
   const auto foot_label = [&](double at, const Text& text) {

@@ -8,18 +8,23 @@
 namespace winterfolio {
 namespace {
 
-constexpr double kGroupGap = 12.0;   // between groups in a line
+constexpr double kGroupGap = 11.8;   // between groups in a line
 constexpr double kLabelToSquare = 5.0;
-constexpr double kIdGap = 3.0;       // between ids of neighbours
+constexpr double kIdGap = 2.2;       // between ids of neighbours
 constexpr double kLineGap = 9.0;     // between lines of squares
 
-/// How far squares stand apart: so that the widest id keeps clear of its neighbours'.
+/// How far squares stand apart: so that the widest two neighbouring ids keep clear of each other.
 double pitch_of(const VerdictTally& c, const Pen& pen) {
-  double widest = 0.0;
+  double pitch = pen.style.tally_pitch.pt();
   for (const auto& group : c.groups) {
-    for (const std::string& id : group.ids) widest = std::max(widest, pen.width(id, pen.style.tiny));
+    double before = 0.0;
+    for (const std::string& id : group.ids) {
+      const double width = pen.width(id, pen.style.tiny);
+      if (before > 0.0) pitch = std::max(pitch, (before + width) / 2.0 + kIdGap);
+      before = width;
+    }
   }
-  return std::max(pen.style.tally_pitch.pt(), widest + kIdGap);
+  return pitch;
 }
 
 /// Some squares of a group in one line; the first piece carries the group's words.
@@ -47,6 +52,7 @@ double words_width(const VerdictTally::Group& group, const Pen& pen) {
   return width;
 }
 
+/// Groups stand beside each other while they fit whole; one that needs several lines has them to itself, evenly filled.
 Layout lay_out(const VerdictTally& c, double width, const Pen& pen) {
   Layout out;
   out.pitch = pitch_of(c, pen);
@@ -54,43 +60,31 @@ Layout lay_out(const VerdictTally& c, double width, const Pen& pen) {
   out.words = pen.metrics.ascent(Face::regular, pen.style.note.size).pt() + kLabelToSquare;
   out.line = square + 2.5 + pen.metrics.ascent(Face::regular, pen.style.tiny.size).pt() +
              pen.metrics.descent(Face::regular, pen.style.tiny.size).pt();
-  const auto fitting = [&](double room) {
-    return room < square ? std::size_t{0} : static_cast<std::size_t>((room - square) / out.pitch + 1e-9) + 1;
-  };
+  const auto across = static_cast<std::size_t>(std::max(0.0, (width - square) / out.pitch + 1e-6)) + 1;
   double x = 0.0;
   for (std::size_t g = 0; g < c.groups.size(); ++g) {
-    const auto& group = c.groups[g];
-    if (group.ids.empty()) continue;
-    const double squares = out.pitch * static_cast<double>(group.ids.size() - 1) + square;
-    const double whole = std::max(squares, words_width(group, pen));
-    // A group goes on in the same line if all of it fits; else it begins a line of its own.
-    if (out.lines.empty() || x + whole > width) {
+    const std::size_t n = c.groups[g].ids.size();
+    if (n == 0) continue;
+    const double whole = std::max(out.pitch * static_cast<double>(n - 1) + square, words_width(c.groups[g], pen));
+    if (out.lines.empty() || x + whole > width + 1e-6) {
       out.lines.emplace_back();
       x = 0.0;
     }
-    std::size_t from = 0;
-    while (from < group.ids.size()) {
-      const std::size_t count = std::min(group.ids.size() - from, std::max<std::size_t>(1, fitting(width - x)));
-      Line& line = out.lines.back();
-      line.pieces.push_back({g, from, count, from == 0});
-      line.has_words = line.has_words || from == 0;
-      from += count;
-      x += out.pitch * static_cast<double>(count - 1) + square;
-      if (from < group.ids.size()) {
-        out.lines.emplace_back();
-        x = 0.0;
-      }
+    const std::size_t lines = (n + across - 1) / across, per_line = (n + lines - 1) / lines;
+    for (std::size_t from = 0; from < n; from += per_line) {
+      if (from > 0) out.lines.emplace_back();
+      out.lines.back().pieces.push_back({g, from, std::min(per_line, n - from), from == 0});
+      out.lines.back().has_words = out.lines.back().has_words || from == 0;
     }
-    const double end = from == group.ids.size() && out.lines.back().pieces.back().first ? std::max(whole, x) : x;
-    x = (out.lines.back().pieces.size() == 1 ? std::max(end, out.lines.back().pieces.back().first ? whole : 0.0) : x) + kGroupGap;
+    x = lines > 1 ? width + 1.0 : x + whole + kGroupGap;
   }
   return out;
 }
 
-double left_of_next(const Line& line, std::size_t piece, const VerdictTally& c, const Layout& layout, double x, const Pen& pen) {
-  const Piece& p = line.pieces[piece];
-  const double squares = layout.pitch * static_cast<double>(p.count - 1) + pen.style.tally_square.pt();
-  return x + std::max(squares, p.first ? words_width(c.groups[p.group], pen) : 0.0) + kGroupGap;
+/// Where the next piece of a line begins.
+double after(const Piece& piece, const VerdictTally& c, const Layout& layout, double x, const Pen& pen) {
+  const double squares = layout.pitch * static_cast<double>(piece.count - 1) + pen.style.tally_square.pt();
+  return x + std::max(squares, words_width(c.groups[piece.group], pen)) + kGroupGap;
 }
 
 }  // namespace
@@ -106,8 +100,7 @@ Frame draw(const VerdictTally& c, Size room, const Pen& pen) {
     if (l > 0) y += line.has_words ? kLineGap : 3.0;
     const double top = y + (line.has_words ? layout.words : 0.0);
     double x = 0.0;
-    for (std::size_t p = 0; p < line.pieces.size(); ++p) {
-      const Piece& piece = line.pieces[p];
+    for (const Piece& piece : line.pieces) {
       const auto& group = c.groups[piece.group];
       if (piece.first) {
         double at = x;
@@ -123,7 +116,7 @@ Frame draw(const VerdictTally& c, Size room, const Pen& pen) {
         pen.write(frame, left + square / 2.0, top + square + 2.0 + pen.cap(style.tiny) + 1.0, Align::centre,
                   group.ids[piece.from + i], style.tiny);
       }
-      x = left_of_next(line, p, c, layout, x, pen);
+      x = after(piece, c, layout, x, pen);
     }
     y = top + layout.line;
   }

@@ -125,7 +125,7 @@ struct Style {
   Stroke sun_case = line_in(2.2, grey(255));
   Stroke sun_line = line(0.9);
   Stroke week_mark = line(0.35);
-  Stroke workday_line = dashed(0.35, 1, 2);
+  Stroke workday_line = dashed(0.5, 1, 2, grey(120));
   Stroke last_frost_line = dashed(0.8, 3, 3, Colour{176, 82, 20});
   Stroke no_date = dashed(0.8, 1, 2, Colour{43, 38, 110});
   Stroke frost_possible = dashed(0.8, 1, 2, Colour{176, 82, 20});
