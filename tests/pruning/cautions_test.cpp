@@ -2,6 +2,7 @@
 #include "pruning/cautions.h"
 
 #include <algorithm>
+#include <optional>
 #include <set>
 
 #include "support/catch.h"

@@ -2,6 +2,7 @@
 #include "pruning/labour.h"
 
 #include <algorithm>
+#include <stdexcept>
 
 #include "orchard/species.h"
 #include "support/catch.h"

@@ -1,5 +1,6 @@
 // Every rule has its printed words, short enough for a crew sheet, and its sources can be looked
 // up.
+#include <algorithm>
 #include <map>
 #include <set>
 #include <sstream>
