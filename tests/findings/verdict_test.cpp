@@ -1,0 +1,174 @@
+// Met, nearly, short, undecided, unknown: both sides of every line, and the laws that hold for any winter.
+#include "findings/verdict.h"
+
+#include <algorithm>
+
+#include "findings/winters_test.h"
+#include "support/catch.h"
+
+using namespace winterfolio;
+using namespace winterfolio::test;
+
+namespace {
+
+const WinterWindow kNorth = default_winter_window(false);
+
+PartNeeds needing(ChillMeasure measure, std::optional<double> low, std::optional<double> high) {
+  PartNeeds part;
+  part.deciding = DecidingNeed{measure, low, high, NeedKind::tree, false, {"own records"}};
+  return part;
+}
+
+/// A winter of `days` at 5 °C from 1 November: 24 chill hours and Utah units a day.
+HourlySeries cold_days(int days, double celsius = 5.0) {
+  return series_of(LocalHour::at(date_of(2024, 11, 1), 0), std::vector<double>(static_cast<std::size_t>(24 * days), celsius));
+}
+
+WinterChill chill_of(const HourlySeries& hours, std::optional<Date> as_of = {}) {
+  const WeatherRecord record = record_of(hours);
+  return winter_chill(record, stand_at(record, kNorth, {}, as_of).value());
+}
+
+bool has(const Verdict& verdict, VerdictReason reason) {
+  return std::find(verdict.reasons.begin(), verdict.reasons.end(), reason) != verdict.reasons.end();
+}
+
+VerdictState state_at(double low, double high) {
+  return verdict_on(needing(ChillMeasure::chill_hours, low, high), chill_of(cold_days(20))).state;  // 480 hours
+}
+
+}  // namespace
+
+TEST_CASE("both sides of met and of nearly") {
+  CHECK(state_at(480, 480) == VerdictState::met);
+  CHECK(state_at(480.001, 480.001) == VerdictState::nearly);
+  CHECK(state_at(533.33, 533.33) == VerdictState::nearly);  // 480 is nine tenths of 533.33...
+  CHECK(state_at(533.34, 533.34) == VerdictState::short_of);
+  CHECK(state_at(400, 480) == VerdictState::met);
+  CHECK(state_at(400, 481) == VerdictState::undecided);
+  CHECK(state_at(481, 600) == VerdictState::nearly);
+  CHECK(state_at(534, 600) == VerdictState::short_of);
+}
+
+TEST_CASE("a verdict says when, how much is lacking, and that more may come") {
+  const WinterChill chill = chill_of(cold_days(20));
+  const Verdict met = verdict_on(needing(ChillMeasure::chill_hours, 100, 240), chill);
+  CHECK(met.state == VerdictState::met);
+  CHECK(met.low_end_on == date_of(2024, 11, 5));
+  CHECK(met.met_on == date_of(2024, 11, 10));
+  CHECK(met.so_far);
+  CHECK_FALSE(met.short_by.has_value());
+  const Verdict lacking = verdict_on(needing(ChillMeasure::chill_hours, 600, 650), chill);
+  CHECK(lacking.short_by == Range{120, 170});
+  CHECK_THAT(lacking.share().value(), WithinAbs(0.8, 1e-12));
+  CHECK_FALSE(lacking.met_on.has_value());
+}
+
+TEST_CASE("a bound on one side decides only what it can") {
+  const WinterChill chill = chill_of(cold_days(20));
+  CHECK(verdict_on(needing(ChillMeasure::chill_hours, 300, {}), chill).state == VerdictState::undecided);
+  CHECK(verdict_on(needing(ChillMeasure::chill_hours, 600, {}), chill).state == VerdictState::short_of);
+  CHECK(verdict_on(needing(ChillMeasure::chill_hours, {}, 300), chill).state == VerdictState::met);
+  CHECK(verdict_on(needing(ChillMeasure::chill_hours, {}, 600), chill).state == VerdictState::undecided);
+}
+
+TEST_CASE("what was met and has fallen since stays met, and is said to have fallen") {
+  std::vector<double> celsius(24 * 20, 5.0);
+  celsius.insert(celsius.end(), 24 * 10, 20.0);  // ten warm days take 240 Utah units
+  const WinterChill chill = chill_of(series_of(LocalHour::at(date_of(2024, 11, 1), 0), celsius));
+  const Verdict verdict = verdict_on(needing(ChillMeasure::utah, 400, 400), chill);
+  CHECK(verdict.received == 240.0);
+  CHECK(verdict.state == VerdictState::met);
+  CHECK(verdict.met_on == date_of(2024, 11, 17));
+  CHECK(verdict.fell_since);
+  CHECK(has(verdict, VerdictReason::fell_since));
+}
+
+TEST_CASE("under nine tenths of the hours there is no verdict") {
+  HourlySeries hours = cold_days(40);
+  knock_out(hours, date_of(2024, 11, 11), 4);
+  CHECK(verdict_on(needing(ChillMeasure::chill_hours, 2000, 2000), chill_of(hours)).state == VerdictState::short_of);
+  for (int hour = 5; hour < 9; ++hour) hours.clear(LocalHour::at(date_of(2024, 11, 20), hour));  // too long for a line
+  const Verdict withheld = verdict_on(needing(ChillMeasure::chill_hours, 2000, 2000), chill_of(hours));
+  CHECK(withheld.state == VerdictState::unknown);
+  CHECK(has(withheld, VerdictReason::few_hours));
+}
+
+TEST_CASE("a gap that could turn the verdict withholds it") {
+  HourlySeries hours = years_of_weather(11, 2015, 8, 10.0);
+  const WeatherRecord whole = record_of(hours);
+  const Winter winter = winter_of(kNorth, 2022);
+  knock_out(hours, date_of(2023, 1, 8), 10);
+  const WinterChill chill = winter_chill(record_of(hours), stand_at(record_of(hours), kNorth, 2022, winter.to).value());
+  const MeasuredChill& portions = chill.of(ChillMeasure::portions);
+  REQUIRE(portions.gaps == GapRange::known);
+  const double middle = (portions.range.low + portions.range.high) / 2.0;
+  const Verdict turned = verdict_on(needing(ChillMeasure::portions, middle, middle), chill);
+  CHECK(turned.state == VerdictState::undecided);
+  CHECK(has(turned, VerdictReason::gap_could_turn));
+  const double clear = portions.range.low - 1.0;
+  CHECK(verdict_on(needing(ChillMeasure::portions, clear, clear), chill).state == VerdictState::met);
+}
+
+TEST_CASE("without another winter a gap decides only what no gap could change") {
+  HourlySeries hours = cold_days(40);
+  knock_out(hours, date_of(2024, 11, 20), 3);  // 72 hours: 888 of 960 are known
+  const WinterChill chill = chill_of(hours);
+  CHECK(verdict_on(needing(ChillMeasure::chill_hours, 888, 888), chill).state == VerdictState::met);
+  CHECK(verdict_on(needing(ChillMeasure::chill_hours, 1200, 1200), chill).state == VerdictState::short_of);
+  const Verdict open = verdict_on(needing(ChillMeasure::chill_hours, 950, 950), chill);
+  CHECK(open.state == VerdictState::unknown);
+  CHECK(has(open, VerdictReason::gap_range_unknown));
+  CHECK_FALSE(open.received_range.has_value());
+}
+
+TEST_CASE("figures that may not decide never yield met, nearly or short") {
+  const WinterChill chill = chill_of(cold_days(20));
+  const auto of_kind = [&](NeedKind kind, std::optional<ChillMeasure> measure) {
+    PartNeeds part;
+    part.needs.push_back({.kind = kind, .measure = measure, .low = 100, .high = 900, .source = "memory", .note = {}});
+    return verdict_on(part, chill);
+  };
+  CHECK(of_kind(NeedKind::memory, ChillMeasure::chill_hours).reasons == std::vector{VerdictReason::only_memory});
+  CHECK(of_kind(NeedKind::set_range, ChillMeasure::chill_hours).reasons == std::vector{VerdictReason::only_set_range});
+  CHECK(of_kind(NeedKind::constant_temperature, {}).reasons == std::vector{VerdictReason::only_constant_temperature});
+  CHECK(of_kind(NeedKind::species_range, ChillMeasure::portions).reasons == std::vector{VerdictReason::only_species_range});
+  CHECK(verdict_on(PartNeeds{}, chill).reasons == std::vector{VerdictReason::no_figure});
+  CHECK(verdict_on(PartNeeds{}, chill, true).reasons == std::vector{VerdictReason::other_kind});
+  for (const NeedKind kind : {NeedKind::memory, NeedKind::set_range, NeedKind::constant_temperature, NeedKind::species_range}) {
+    CHECK(of_kind(kind, ChillMeasure::chill_hours).state == VerdictState::unknown);
+  }
+}
+
+TEST_CASE("a grafted tree is spoken for by the part that needs attention most") {
+  Orchard orchard;
+  Tree tree;
+  tree.species = "apple";
+  tree.grafts = {"Anna", "Golden Delicious"};  // 400 h; 50 portions (both seen)
+  const TreeVerdict verdict = verdict_on(tree, orchard, chill_of(cold_days(20)));
+  REQUIRE(verdict.parts.size() == 2);
+  CHECK(verdict.parts[0].verdict.state == VerdictState::met);
+  CHECK(verdict.parts[1].verdict.state == VerdictState::short_of);
+  CHECK(verdict.leading().part.cultivar == "Golden Delicious");
+}
+
+TEST_CASE("measures that cannot fall never take back what was met") {
+  for (std::uint64_t seed = 1; seed <= 12; ++seed) {
+    HourlySeries hours = years_of_weather(100 + seed, 2018, 4, 13.0);
+    std::mt19937_64 random(seed);
+    for (int hole = 0; hole < 3; ++hole) knock_out(hours, plus_days(date_of(2021, 11, 5), static_cast<int>(random() % 100)), 1 + static_cast<int>(random() % 6));
+    const WeatherRecord record = record_of(hours);
+    for (const ChillMeasure measure : {ChillMeasure::chill_hours, ChillMeasure::portions, ChillMeasure::utah_daily_positive}) {
+      const double end = tally_chill(record.hours, winter_of(kNorth, 2021).begin(), winter_of(kNorth, 2021).end()).total(measure).amount();
+      const PartNeeds part = needing(measure, 0.6 * end, 0.6 * end);
+      bool met = false;
+      for (Date day = date_of(2021, 11, 10); day <= date_of(2022, 2, 28); day = plus_days(day, 3)) {
+        const auto measures = {measure};
+        const Verdict verdict = verdict_on(part, winter_chill(record, stand_at(record, kNorth, 2021, day).value(), measures));
+        INFO("seed " << seed << ", " << id_of(measure) << ", " << iso_date(day));
+        if (met) CHECK(verdict.state == VerdictState::met);
+        met = met || verdict.state == VerdictState::met;
+      }
+    }
+  }
+}
