@@ -64,7 +64,7 @@ struct PastWinterTotal {
   SourcePosition at;
 };
 
-struct Block {
+struct OrchardBlock {
   std::string id;
   std::string name;
   CelsiusDelta frost_offset{0.0};  ///< calm frosty nights only
@@ -179,7 +179,7 @@ struct Orchard {
   std::vector<ChillMeasure> measures;  ///< empty: those the trees' requirements use
   std::vector<TemperatureSource> temperatures;
   std::vector<PastWinterTotal> past_winters;
-  std::vector<Block> blocks;
+  std::vector<OrchardBlock> blocks;
   std::vector<OwnCultivar> cultivars;
   std::vector<Tree> trees;
   std::optional<std::string> records_file;
