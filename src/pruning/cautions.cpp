@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <tuple>
 #include <utility>
 
 #include "pruning/table_cells.h"
@@ -64,7 +65,8 @@ std::vector<const Caution*> shared_out(std::vector<const Caution*> sorted, std::
   // What a plan involves comes before what holds on any day.
   std::stable_sort(turns.begin(), turns.end(), [&](const Turn& a, const Turn& b) {
     const auto key = [&](const Turn& t) {
-      return std::pair(t.turn, sorted[t.index]->applies_when == CautionFor::any);
+      const CautionFor what = sorted[t.index]->applies_when;
+      return std::tuple(t.turn, what == CautionFor::any, what);
     };
     return key(a) < key(b);
   });

@@ -2,7 +2,8 @@
 // young people, wires.
 //
 // Those that put local rules, the label and licensed practice first are always there and always
-// first. Then what most likely hurts somebody, then the rest.
+// first. Then the foremost caution of each matter, then what also hurts people most often, then the
+// rest.
 #pragma once
 
 #include <optional>
@@ -15,19 +16,20 @@
 
 namespace winterfolio {
 
-/// What a plan can involve; `any` is every plan.
+/// What a plan can involve; `any` is every plan. Their order is that in which scarce room is given
+/// out.
 enum class CautionFor {
   any,
   ladder,
   saw,
-  pole,
   cold,
+  disinfectant,
+  minors,
+  power_line,
+  chainsaw,
+  pole,
   ice,
   wind,
-  disinfectant,
-  chainsaw,
-  power_line,
-  minors,
 };
 std::string_view id_of(CautionFor what);
 
@@ -35,7 +37,8 @@ struct Caution {
   std::string id;
   std::string topic;  ///< "ladder_set_up"
   CautionFor applies_when = CautionFor::any;
-  int importance = 3;  ///< 1 = always first, 2 = what most likely hurts somebody, 3 = the rest
+  int importance = 4;  ///< 1 = always first, 2 = the foremost of its matter, 3 = what also hurts
+                       ///< most often, 4 = the rest
   bool has_figure = false;
   Evidence because;
 

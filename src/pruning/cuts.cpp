@@ -25,8 +25,10 @@ constexpr std::string_view kCanopyShare = "canopy_share_pct";
 /// The share for which the words have a stop rule of their own.
 constexpr double kFifth = 20.0;
 
-/// Wood that comes off whatever the winter was: it is dead, sick or broken, or no wood at all.
-constexpr std::array<std::string_view, 4> kNotLiving = {"dead", "diseased", "damaged", "mummies"};
+/// Wood that comes off whatever the winter was: dead, sick or broken, no wood at all, or none of
+/// the crown's.
+constexpr std::array<std::string_view, 5> kNotOfTheLivingCrown = {"dead", "diseased", "damaged",
+                                                                  "mummies", "suckers"};
 
 CutLimit limit_of(const CsvRow& row) {
   CutLimit limit{row.text("limit_of"), std::nullopt};
@@ -90,8 +92,8 @@ const CutRule& poor_chill_rule() {
 /// The stricter rule of the day: after a poor winter no thick cut into living wood, in some windows
 /// no heavy one.
 void cap(CutLine& line, const CutRule& rule, TreeState state, const CutFacts& facts) {
-  const bool living =
-      std::find(kNotLiving.begin(), kNotLiving.end(), rule.wood) == kNotLiving.end();
+  const bool living = std::find(kNotOfTheLivingCrown.begin(), kNotOfTheLivingCrown.end(),
+                                rule.wood) == kNotOfTheLivingCrown.end();
   // A tree just planted has no thick wood, and its one cut must stay one.
   if (calls_for_light_cuts(facts.chill) && living && state != TreeState::planted &&
       rule.wood != kAfterPoorChill && !is_strict_already(rule)) {

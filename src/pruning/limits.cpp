@@ -36,23 +36,6 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 3> kHazardOf
     {"trunk_opening_share_of_width", "hollow_trunk"},
 }};
 
-/// The things about a tree and its place that a limit can look at, known from the file or not.
-constexpr std::array<std::string_view, 13> kOfTheTree = {
-    "tree_height",
-    "limb_diameter",
-    "heavy_limb",
-    "hollow_trunk",
-    "trunk_opening_share_of_width",
-    "cracked_fork",
-    "wire_distance",
-    "wires",
-    "slope",
-    "steep_ground",
-    "bees",
-    "water",
-    "road_path_or_building_in_drop_zone",
-};
-
 LimitRule rule_of(const CsvRow& row) {
   LimitRule rule;
   rule.id = row.text("id");
@@ -63,6 +46,7 @@ LimitRule rule_of(const CsvRow& row) {
   rule.applies_to = cell_list(row.text("applies_to"), ';');
   rule.consequence = named_cell(kConsequences, row, "consequence");
   rule.why = "limit." + rule.id + ".why";
+  if (row.text("of_the_tree") == "yes") rule.in_short = "limit." + rule.id + ".short";
   rule.because = evidence_of(row);
   const bool needs_figure =
       rule.compare != LimitCompare::present && rule.compare != LimitCompare::absent;
@@ -85,10 +69,6 @@ bool exceeds(const LimitRule& rule, double value) {
       break;
   }
   throw std::logic_error("a limit without a figure was given one: " + rule.id);
-}
-
-bool is_of_the_tree(const LimitRule& rule) {
-  return std::find(kOfTheTree.begin(), kOfTheTree.end(), rule.limit) != kOfTheTree.end();
 }
 
 bool hazard_named_for(const LimitRule& rule, const LimitFacts& facts) {
@@ -148,7 +128,7 @@ TreeLimits limits_of(const Tree& tree) {
   const LimitFacts facts = facts_of(tree);
   TreeLimits limits;
   for (const LimitRule& rule : limit_rules()) {
-    if (!is_of_the_tree(rule)) continue;
+    if (rule.in_short.empty()) continue;
     const std::optional<bool> known = holds(rule, facts);
     const bool assumed = !known && hazard_named_for(rule, facts);
     if (!known && !assumed) {

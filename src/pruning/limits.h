@@ -37,7 +37,9 @@ struct LimitRule {
   std::string unit;
   std::vector<std::string> applies_to;  ///< "tree", "limb", or the activities that are held
   Consequence consequence = Consequence::hold;
-  std::string why;  ///< id of the words, "limit.tree-height.why"
+  std::string why;       ///< id of the words, "limit.tree-height.why"
+  std::string in_short;  ///< id of a few words for a tree's card; empty where the limit is of a day
+                         ///< or a crew
   Evidence because;
 };
 

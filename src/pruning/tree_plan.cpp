@@ -49,7 +49,8 @@ TreePlan plan_tree(const Tree& tree, const TreeFacts& facts, const Orchard& orch
   plan.state = state_on(tree, year.winter_begins(), orchard.southern());
   plan.window = window_for(tree, plan.state, facts.dates, orchard, winter_year);
   const bool summer = plan.window.season == WindowSeason::dry_summer;
-  CutFacts cut_facts{facts.chill, std::nullopt};
+  // Light cuts wait until live buds show; by summer they have shown.
+  CutFacts cut_facts{summer ? VerdictState::unknown : facts.chill, std::nullopt};
   if (!plan.window.ever_allows_heavy_cuts()) cut_facts.no_heavy_cuts = plan.window.because;
   plan.cuts = cuts_for(tree, plan.state, cut_facts);
   plan.limits = limits_of(tree);

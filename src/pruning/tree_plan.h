@@ -38,7 +38,7 @@ struct TreePlan {
 /// What is known of a tree besides the orchard file.
 struct TreeFacts {
   TreeDates dates;
-  VerdictState chill = VerdictState::unknown;  ///< changes the cuts, never the window
+  VerdictState chill = VerdictState::unknown;  ///< changes the cuts of this winter, never a window
   bool freeze_coming = false;                  ///< a hard freeze is forecast
 };
 

@@ -2,6 +2,7 @@
 #include "pruning/cautions.h"
 
 #include <algorithm>
+#include <map>
 #include <optional>
 #include <set>
 
@@ -25,12 +26,13 @@ TEST_CASE("local rules, the label and licensed practice come first on every page
     for (std::optional<int> room :
          {std::optional<int>(), std::optional<int>(0), std::optional<int>(10)}) {
       const auto chosen = cautions_for(facts, room);
-      for (const char* id : {"local-rules", "no-sprays", "arborist", "general-guidance"}) {
+      for (const char* id : {"local-rules", "arborist", "general-guidance"}) {
         INFO(id);
         CHECK(has(chosen, id));
       }
-      for (std::size_t i = 0; i < 4; ++i) CHECK(chosen.at(i)->importance == 1);
-      if (room) CHECK(chosen.size() == static_cast<std::size_t>(std::max(4, *room)));
+      CHECK(chosen.at(0)->id == "general-guidance");
+      for (std::size_t i = 0; i < 3; ++i) CHECK(chosen.at(i)->importance == 1);
+      if (room) CHECK(chosen.size() == static_cast<std::size_t>(std::max(3, *room)));
     }
   }
 }
@@ -54,16 +56,30 @@ TEST_CASE("a caution stands on the page when, and only when, its matter is invol
 TEST_CASE("where there is room for ten, nothing involved goes without its foremost caution") {
   CautionFacts day;
   day.ladder = day.saw = day.cold = day.disinfectant = day.minors = true;
+  day.power_line = day.chainsaw = day.pole = day.wind = day.ice = true;
   const auto ten = cautions_for(day, 10);
   REQUIRE(ten.size() == 10);
   std::set<CautionFor> covered;
   for (const Caution* caution : ten) covered.insert(caution->applies_when);
-  for (CautionFor what : {CautionFor::ladder, CautionFor::saw, CautionFor::cold,
-                          CautionFor::disinfectant, CautionFor::minors}) {
+  for (CautionFor what :
+       {CautionFor::ladder, CautionFor::saw, CautionFor::cold, CautionFor::disinfectant,
+        CautionFor::minors, CautionFor::power_line, CautionFor::chainsaw}) {
     INFO(id_of(what));
     CHECK(covered.count(what) == 1);
   }
   for (std::size_t i = 1; i < ten.size(); ++i) CHECK(ten[i - 1]->importance <= ten[i]->importance);
+}
+
+TEST_CASE("every matter has one foremost caution") {
+  std::map<CautionFor, int> foremost;
+  for (const Caution& caution : caution_table()) {
+    CHECK((caution.importance >= 1 && caution.importance <= 4));
+    foremost[caution.applies_when] += caution.importance == 2;
+  }
+  for (const auto& [what, count] : foremost) {
+    INFO(id_of(what));
+    CHECK(count == 1);
+  }
 }
 
 TEST_CASE("what most likely hurts somebody ranks before the rest") {
@@ -76,6 +92,6 @@ TEST_CASE("what most likely hurts somebody ranks before the rest") {
     const auto found =
         std::find_if(table.begin(), table.end(), [&](const auto& c) { return c.id == id; });
     REQUIRE(found != table.end());
-    CHECK(found->importance <= 2);
+    CHECK(found->importance == 2);
   }
 }

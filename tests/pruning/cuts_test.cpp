@@ -230,6 +230,11 @@ TEST_CASE("after poor chill living wood is cut lightly and fruiting wood waits")
   CHECK(rules_in(full.later).back() == "after_poor_chill");
   for (const CutLine& line : full.lines)
     if (line.wood != "dead") CHECK(line.stop == "cut.after_poor_chill.stop");
+  // Suckers are none of the crown, and a bush's count of stems stays.
+  CHECK(line_for(
+            cuts(flagged("pomegranate", TreeState::bearing, {"suckers"}), VerdictState::short_of),
+            "suckers")
+            ->stop == "cut.suckers-pomegranate.stop");
   // A tree just planted has one thin cut to make, and keeps its count.
   const CutList planted = cuts(tree_of("apple", TreeState::planted), VerdictState::short_of);
   CHECK(line_for(planted, "aim_of_form")->stop == "cut.aim_of_form-planted.stop");

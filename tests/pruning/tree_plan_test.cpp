@@ -88,6 +88,15 @@ TEST_CASE("where the window has no heavy cuts the cut list has none either") {
     if (line.wood == "crowded") CHECK(line.stop == "cut.crowded-neglected.stop");
 }
 
+TEST_CASE("a summer window waits for no live buds: they have shown by then") {
+  Orchard orchard = northern_orchard();
+  const Tree apricot = named("A1", "apricot");
+  for (const CutLine& line : plan(apricot, orchard, VerdictState::short_of).cuts.lines)
+    CHECK(line.wood != "after_poor_chill");
+  const CutList winter = plan(named("A2", "apple"), orchard, VerdictState::short_of).cuts;
+  CHECK(winter.lines.back().wood == "after_poor_chill");
+}
+
 TEST_CASE("summer work cleans tools as for trees in leaf") {
   Tree apricot = named("A1", "apricot");
   apricot.disease = "fire_blight";

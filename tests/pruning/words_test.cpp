@@ -134,7 +134,10 @@ TEST_CASE("hygiene, limits, shortfalls and cautions have their words") {
     asked.text("hygiene.when." + std::string(id_of(rule.when)));
     for (const std::string& way : rule.brush) asked.text("hygiene.brush." + way);
   }
-  for (const LimitRule& rule : limit_rules()) asked.text(rule.why);
+  for (const LimitRule& rule : limit_rules()) {
+    asked.text(rule.why);
+    if (!rule.in_short.empty()) asked.text(rule.in_short);
+  }
   for (const ShortfallEffect& effect : shortfall_effects())
     for (const char* matter : {"leafing", "bloom", "fruit_set", "fruit", "keeper_can", "do_not"})
       asked.text(effect.words(matter));
