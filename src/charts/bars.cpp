@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "charts/kinds.h"
+#include "charts/labels.h"
 #include "charts/marks.h"
 
 namespace winterfolio {
@@ -23,6 +24,7 @@ Frame draw(const WeeklyGain& c, Size room, const Pen& pen) {
   const Scale y{0.0, most, bottom, top};
 
   Frame frame({room.width, Length::points(height)});
+  FreeRoom figures({{}, frame.size()});
   for (const auto& week : c.weeks) {
     const double left = x.clamped(x(week.days.from)), right = x.clamped(x.end(week.days.to));
     const double air = (right - left) * 0.09;
@@ -38,8 +40,12 @@ Frame draw(const WeeklyGain& c, Size room, const Pen& pen) {
       label = std::min(label, m - 0.6);
     }
     const std::string figure = pen.say(week.figure);
-    const TextStyle look = pen.width(figure, style.note) <= right - left ? style.note : style.tiny;
-    if (pen.width(figure, look) <= right - left + 2.0) pen.write(frame, mid, label - 3.0, Align::centre, figure, look);
+    const TextStyle look = pen.width(figure, style.note) <= right - left - 1.0 ? style.note : style.tiny;
+    // A figure wider than its week stands a line higher where its neighbour's is in the way.
+    const double w = pen.width(figure, look), cap = pen.cap(look);
+    const std::vector<Point> places = {pt_at(mid - w / 2.0, label - 3.0 - cap), pt_at(mid - w / 2.0, label - 12.0 - cap)};
+    const auto box = figures.take(places, {Length::points(w), Length::points(cap)}, Length::points(0.75));
+    if (box) pen.write(frame, box->left().pt(), box->bottom().pt(), Align::left, figure, look);
   }
   time_axis(frame, bottom, x, pen);
   return frame;

@@ -1,5 +1,8 @@
 #include "charts/pen.h"
 
+#include <algorithm>
+
+#include "base/utf8.h"
 #include "document/state.h"
 
 namespace winterfolio {
@@ -12,14 +15,31 @@ std::size_t letter_before(const std::string& text, std::size_t end) {
   return end;
 }
 
+/// As the face can draw it: gaps that only keep words together become blanks, letters it lacks a question mark. (Layout
+/// reports missing letters where the same names stand in its own lines.)
+std::string drawable(const std::string& text, Face face, const FontMetrics& metrics) {
+  const auto plain = [](char c) { return static_cast<unsigned char>(c) < 0x80; };
+  if (std::all_of(text.begin(), text.end(), plain)) return text;
+  std::string out;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t start = at;
+    const char32_t letter = next_letter(text, at);
+    const bool gap = letter == 0x00A0 || ((letter == 0x2009 || letter == 0x202F) && !metrics.covers(face, letter));
+    if (gap) out += ' ';
+    else if (metrics.covers(face, letter)) out.append(text, start, at - start);
+    else out += '?';
+  }
+  return out;
+}
+
 }  // namespace
 
 double Pen::width(const std::string& text, const TextStyle& look) const {
-  return text.empty() ? 0.0 : metrics.advance(look.face, look.size, text).pt();
+  return text.empty() ? 0.0 : metrics.advance(look.face, look.size, drawable(text, look.face, metrics)).pt();
 }
 
 Rect Pen::write(Frame& frame, double x, double y, Align align, const std::string& text, const TextStyle& look) const {
-  return add_text(frame, pt_at(x, y), align, text, look, metrics);
+  return add_text(frame, pt_at(x, y), align, drawable(text, look.face, metrics), look, metrics);
 }
 
 std::string Pen::shortened(const std::string& text, double room, const TextStyle& look) const {
