@@ -79,6 +79,15 @@ std::optional<Today> stand_at(const WeatherRecord& record, const WinterWindow& w
   return today;
 }
 
+ComparisonBasis comparison_basis(const WeatherRecord& record, const Today& today) {
+  bool daily = detail_of(record, today.winter.begin(), std::max(today.winter.begin(), today.counted_to())) == WinterDetail::daily_extremes;
+  for (const Winter& winter : winters_on_record(record, today.window, today.winter.year)) {
+    daily = daily || detail_of(record, winter.begin(), winter.end()) == WinterDetail::daily_extremes;
+  }
+  if (daily && !record.by_extremes.empty()) return {&record.by_extremes, WinterDetail::daily_extremes};
+  return {&record.hours, WinterDetail::hourly};
+}
+
 std::vector<Winter> winters_on_record(const WeatherRecord& record, const WinterWindow& window, std::optional<int> except) {
   std::vector<Winter> winters;
   if (record.hours.empty()) return winters;

@@ -50,6 +50,13 @@ std::optional<Today> stand_at(const WeatherRecord& record, const WinterWindow& w
 /// The winters of the record that hold a known hour, by year, `except` left out.
 std::vector<Winter> winters_on_record(const WeatherRecord& record, const WinterWindow& window, std::optional<int> except = {});
 
+/// The series on which this winter and all others are of one making: by extremes as soon as one of them is known so.
+struct ComparisonBasis {
+  const HourlySeries* series;  ///< in the record, which must outlive this
+  WinterDetail detail;
+};
+ComparisonBasis comparison_basis(const WeatherRecord& record, const Today& today);
+
 /// The hour of `other` that stands where `hour` stands in `winter`: as many hours after its beginning.
 inline LocalHour same_place(LocalHour hour, const Winter& winter, const Winter& other) {
   return other.begin() + (hour - winter.begin());

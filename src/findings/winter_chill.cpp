@@ -154,18 +154,6 @@ MeasuredChill measured(ChillMeasure measure, const WeatherRecord& record, Date c
   return chill;
 }
 
-/// The day from which Utah units are counted for a verdict; the winter's first day where autumn is not known.
-Date utah_counted_from(const WeatherRecord& record, const Today& today) {
-  const AutumnDays autumn = autumn_days(record.latitude < 0.0, today.winter.year);
-  const Date last = std::min(autumn.last, today.as_of);
-  for (Date day = autumn.from; day <= last; day = plus_days(day, 1)) {
-    const LocalHour midnight = LocalHour::at(day, 0);
-    if (record.hours.missing_in(midnight, midnight + 24) == 24) continue;
-    return utah_start(record.hours, day, last).value_or(today.winter.from);
-  }
-  return today.winter.from;
-}
-
 HourCounts counts_of(const HourlySeries& hours, LocalHour from, LocalHour to) {
   HourCounts counts;
   counts.hours = std::max(0, to - from);
@@ -178,6 +166,18 @@ HourCounts counts_of(const HourlySeries& hours, LocalHour from, LocalHour to) {
 }
 
 }  // namespace
+
+Date counted_from_in_verdict(ChillMeasure measure, const HourlySeries& hours, bool southern, const Today& today) {
+  if (measure != ChillMeasure::utah) return today.winter.from;
+  const AutumnDays autumn = autumn_days(southern, today.winter.year);
+  const Date last = std::min(autumn.last, today.as_of);
+  for (Date day = autumn.from; day <= last; day = plus_days(day, 1)) {
+    const LocalHour midnight = LocalHour::at(day, 0);
+    if (hours.missing_in(midnight, midnight + 24) == 24) continue;
+    return utah_start(hours, day, last).value_or(today.winter.from);
+  }
+  return today.winter.from;
+}
 
 double MeasuredChill::coverage() const {
   return hours == 0 ? 1.0 : 1.0 - static_cast<double>(missing_hours) / hours;
@@ -227,7 +227,7 @@ WinterChill winter_chill(const WeatherRecord& record, const Today& today, std::s
     if (std::find(measures.begin(), measures.end(), measure) == measures.end()) continue;
     chill.measures.push_back(measured(measure, record, today.winter.from, known, fills));
     if (measure != ChillMeasure::utah) continue;
-    const Date start = utah_counted_from(record, today);
+    const Date start = counted_from_in_verdict(measure, record.hours, record.latitude < 0.0, today);
     const LocalHour begin = std::min(LocalHour::at(start, 0), to);
     chill.utah_from_minimum = measured(measure, record, start, KnownHours(record.hours, begin, to), GapFills(record, today, begin, to));
   }

@@ -82,6 +82,10 @@ struct WinterChill {
 WinterChill winter_chill(const WeatherRecord& record, const Today& today,
                          std::span<const ChillMeasure> measures = kChillMeasures);
 
+/// The day from which a verdict counts a measure in the winter of `today`: the winter's first, for Utah the day after its
+/// autumn minimum (the first day on record in autumn at the earliest).
+Date counted_from_in_verdict(ChillMeasure measure, const HourlySeries& hours, bool southern, const Today& today);
+
 /// The shifts by which other winters are laid over a gap [days].
 inline constexpr std::array<int, 5> kGapShifts = {-7, -3, 0, 3, 7};
 

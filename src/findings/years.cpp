@@ -10,21 +10,6 @@ constexpr int kFewWinters = 10;
 constexpr int kLeastForTrend = 5;
 constexpr double kChance = 0.05;
 
-/// The series on which all winters are alike, and what to call it.
-struct Basis {
-  const HourlySeries& series;
-  WinterDetail detail;
-};
-
-Basis basis_of(const WeatherRecord& record, const WinterChill& chill) {
-  bool daily = chill.detail == WinterDetail::daily_extremes;
-  for (const Winter& winter : winters_on_record(record, chill.today.window, chill.today.winter.year)) {
-    daily = daily || detail_of(record, winter.begin(), winter.end()) == WinterDetail::daily_extremes;
-  }
-  if (daily && !record.by_extremes.empty()) return {record.by_extremes, WinterDetail::daily_extremes};
-  return {record.hours, WinterDetail::hourly};
-}
-
 bool known_enough(const HourlySeries& series, LocalHour from, LocalHour to) {
   return to <= from || series.missing_in(from, to) <= (1.0 - kLeastCoverageOfYears) * (to - from);
 }
@@ -112,19 +97,19 @@ void judge_whole(YearsFinding& years, const WinterChill& chill, bool this_one_co
 
 YearsFinding years_of(ChillMeasure measure, const WeatherRecord& record, const WinterChill& chill,
                       const std::vector<PastWinterTotal>& bare_totals) {
-  const Basis basis = basis_of(record, chill);
+  const ComparisonBasis basis = comparison_basis(record, chill.today);
   const Winter& winter = chill.today.winter;
   LocalHour stand = std::max(winter.begin(), chill.today.counted_to());
   if (basis.detail == WinterDetail::daily_extremes) stand = LocalHour::at(stand.date(), 0);  // a day begun has no extremes yet
   YearsFinding years{.measure = measure, .basis = basis.detail};
   ChillState now;
-  chill_model(measure).run_on(KnownHours(basis.series, winter.begin(), stand), now, {});
+  chill_model(measure).run_on(KnownHours(*basis.series, winter.begin(), stand), now, {});
   years.now = now.total;
   years.difference = now.total - chill.of(measure).curve.before(stand).amount();
   for (const Winter& past : winters_on_record(record, chill.today.window, winter.year)) {
     // The last day of February is one day further on in a leap year: the end of a winter is the end of any.
     const LocalHour same_day = stand == winter.end() ? past.end() : same_place(stand, winter, past);
-    if (auto figures = past_winter(measure, basis.series, past, same_day)) {
+    if (auto figures = past_winter(measure, *basis.series, past, same_day)) {
       years.winters.push_back(std::move(*figures));
     } else {
       ++years.left_out;
@@ -132,7 +117,7 @@ YearsFinding years_of(ChillMeasure measure, const WeatherRecord& record, const W
   }
   add_bare_totals(years, chill, bare_totals);
   rank_same_day(years, chill.of(measure));
-  judge_whole(years, chill, chill.today.winter_over() && known_enough(basis.series, winter.begin(), winter.end()));
+  judge_whole(years, chill, chill.today.winter_over() && known_enough(*basis.series, winter.begin(), winter.end()));
   return years;
 }
 
