@@ -67,7 +67,7 @@ class BlockSetter {
   static Spacing spacing_of(const Block& block) {
     struct Visitor {
       Spacing operator()(const TitleBlock&) const { return {0, 3}; }
-      Spacing operator()(const Heading& h) const { return {h.level == 1 ? 4.0 : h.level == 2 ? 3.0 : 2.0, 0}; }
+      Spacing operator()(const Heading& h) const { return {h.level == 3 ? 2.0 : 3.0, 0}; }
       Spacing operator()(const Paragraph& p) const {
         if (p.role == Role::verdict) return {1, 3};
         if (p.role == Role::lead) return {1, 2};
@@ -76,7 +76,7 @@ class BlockSetter {
       Spacing operator()(const List&) const { return {1, 1}; }
       Spacing operator()(const Table& t) const { return {t.title.empty() ? 2.0 : 3.0, 2}; }
       Spacing operator()(const Figure& f) const { return {f.title.empty() ? 1.0 : 2.0, 2}; }
-      Spacing operator()(const Cards&) const { return {2, 2}; }
+      Spacing operator()(const Cards&) const { return {1, 2}; }
       Spacing operator()(const BigFigures&) const { return {2, 2}; }
       Spacing operator()(const Columns&) const { return {2, 2}; }
       Spacing operator()(const KeepTogether&) const { return {1, 1}; }
@@ -105,16 +105,28 @@ class BlockSetter {
   /// After a heading what it heads stands close; else the larger wish of the two holds.
   Length air_between(const Block* before, const Block& next) const {
     if (!before) return {};
-    const Length half = line_of(room_, tools_) / 2.0;
+    if (room_.compact) return compact_air(*before, next);
+    const Length half = tools_.page.half_line();
     double wish = std::max(spacing_of(*before).below, spacing_of(next).above);
     if (const auto* heading = std::get_if<Heading>(&last_of(*before).content)) {
       const Block& first = first_of(next);
       const bool text = std::holds_alternative<Paragraph>(first.content) || std::holds_alternative<List>(first.content);
       wish = heading->level == 1 ? 1 : text ? 0 : 1;
-      if (room_.compact) wish = 0;
     }
-    if (room_.compact) wish = std::min(wish, 1.0);
     return half * wish;
+  }
+
+  /// Inside cards things stand close; columns and tables have a little air about them.
+  Length compact_air(const Block& before, const Block& next) const {
+    const auto set_off = [](const Block& block) {
+      return std::holds_alternative<Columns>(block.content) || std::holds_alternative<Table>(block.content);
+    };
+    const bool chart_before = std::holds_alternative<Figure>(before.content);
+    if (chart_before && std::holds_alternative<Figure>(next.content)) return Length::points(3.5);
+    if (chart_before) return Length::points(0.5);  // a strip ends in its months
+    if (set_off(next) && !std::holds_alternative<Heading>(before.content)) return tools_.style.note.leading / 2.0;
+    if (set_off(before)) return Length::points(2);
+    return {};
   }
 
   // ---- kinds of blocks
@@ -317,7 +329,8 @@ class BlockSetter {
     // The first line stands a little below the rule, the last a little above.
     const Length top = Length::points(4), height = half_lines_up(inner.height() + top + padding, tools_);
     slice.frame = Frame({room_.width, height});
-    slice.frame.stroke_rect({{}, {room_.width, height}}, tools_.style.rule);
+    const Length inset = tools_.style.rule.width / 2.0;
+    slice.frame.stroke_rect({{inset, inset}, {room_.width - inset * 2.0, height - inset * 2.0}}, tools_.style.rule);
     slice.frame.place({padding, top}, std::move(inner));
     slices_.push_back(std::move(slice));
   }
@@ -344,15 +357,16 @@ class BlockSetter {
 
   void add(const Contents&) {
     const TextStyle& style = tools_.style.body;
+    // The number stands first, close to its title: no leader dots, and no eye gone astray.
+    const Length number_end = Length::points(17), indent = Length::points(26);
     const Length measure = std::min(room_.width, style.size * kMeasureInEms);
-    const Length number_room = Length::points(24);
     for (const ContentsLine& entry : setting_.contents) {
-      auto lines = break_lines(entry.text, style, measure - number_room, Rag::balanced, tools_);
+      auto lines = break_lines(entry.text, style, measure - indent, Rag::balanced, tools_);
       Slice slice;
       const Length height = style.leading * static_cast<double>(std::max<std::size_t>(1, lines.size()));
       slice.frame = Frame({room_.width, height});
-      draw_lines(slice.frame, {}, style.leading, style.leading, std::move(lines));
-      slice.frame.add({measure, height}, page_reference(entry.anchor, style));
+      slice.frame.add({number_end, style.leading}, page_reference(entry.anchor, style.in(tools_.style.secondary)));
+      draw_lines(slice.frame, indent, style.leading, style.leading, std::move(lines));
       slice.frame.add({{}, Length::points(3)}, Link{{measure, height}, "#" + entry.anchor});
       slices_.push_back(std::move(slice));
     }

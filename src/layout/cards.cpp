@@ -15,7 +15,7 @@ struct Anatomy {
   Length name = Length::points(18);
   Length detail = Length::points(30);
   Length verdict = Length::points(44);
-  Length after_head = Length::points(3);
+  Length after_head = Length::points(4);
   Size thumbnail{Length::points(46), Length::points(29)};
   Length thumbnail_top = Length::points(5);
   Length id_room = Length::points(32);  ///< at least; from the left edge to the name

@@ -15,6 +15,9 @@ namespace {
 /// Columns further apart than this (with the plain gap added) no longer read as one row.
 constexpr Length kWidestGap = Length::points(44);
 
+/// The upper rule stands a little nearer to what is under it than to what is over it.
+constexpr Length kRuleDrop = Length::points(1.5);
+
 /// The measures of one table.
 struct Look {
   TextStyle text;
@@ -156,11 +159,12 @@ class TableSetter {
     return wish;
   }
 
-  /// Heads of words stand on one line if they are no wider than a few words; longer ones may wrap.
+  /// A long head over short numbers stands on two lines or three, so that the column stays narrow.
   Length natural_head(std::size_t c) const {
     const Length whole = natural_width(head_[c], look_.head, tools_);
     const bool numbers = table_.columns[c].kind == ColumnKind::numbers;
-    return numbers && whole > Length::points(48) ? widest_word(head_[c], look_.head, tools_) : whole;
+    if (!numbers || whole <= Length::points(44)) return whole;
+    return std::max({widest_word(head_[c], look_.head, tools_), std::min(whole * 0.58, Length::points(72)), whole * 0.36});
   }
 
   Length note_width(const std::string& figure) const {
@@ -299,7 +303,7 @@ class TableSetter {
     Frame frame;
     if (!has_words) {
       frame.set_size({room_.width, Length{}});
-      if (!room_.compact) rule_at(frame, {});
+      if (!room_.compact) rule_at(frame, kRuleDrop);
       return frame;
     }
     std::vector<std::vector<SetLine>> heads;
@@ -321,7 +325,7 @@ class TableSetter {
       }
     }
     if (!room_.compact) {
-      rule_at(frame, {});
+      rule_at(frame, kRuleDrop);
       rule_at(frame, baseline + Length::points(4.5));
     }
     return frame;
@@ -392,13 +396,14 @@ class TableSetter {
       most = std::max(most, lines[c].size());
     }
     // A row of very many lines may break within; any other stays whole.
-    const std::size_t whole = most > 14 ? 1 : most;
+    const bool breaks = most > 14;
+    const std::size_t whole = breaks ? 1 : most;
     for (std::size_t from = 0; from < most; from += whole) {
       Slice slice;
       slice.frame = row_frame(cells, lines, from, std::min(most, from + whole), total);
       slice.air = from == 0 ? air : Length{};
       slice.repeated_head = repeated;
-      const bool inner_edge = whole == 1 && (from == 0 || from + 2 == most);
+      const bool inner_edge = breaks && (from == 0 || from + 2 == most);
       slice.may_break_after = !inner_edge;
       slices_.push_back(std::move(slice));
     }

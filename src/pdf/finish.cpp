@@ -5,6 +5,7 @@
 
 #define POINTERHOLDER_TRANSITION 4
 #include <qpdf/Buffer.hh>
+#include <qpdf/Pl_Flate.hh>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFObjectHandle.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
@@ -15,6 +16,49 @@
 namespace winterfolio {
 
 namespace {
+
+/// Of zlib. Higher costs half as much again and saves one part in seventy.
+constexpr int kCompression = 4;
+
+/// Numbers in a page's content as short as they can be: the library rounds to single precision and prints the noise,
+/// "62.36999" for 62.37. Two decimals are all a place was given; numbers under 1 keep three, for inks.
+std::string without_noise(std::string_view content) {
+  std::string out;
+  out.reserve(content.size());
+  const auto digit = [&](std::size_t i) { return i < content.size() && content[i] >= '0' && content[i] <= '9'; };
+  std::size_t copied = 0;  // content before this is in `out` already
+  for (std::size_t i = content.find_first_of("<."); i < content.size(); i = content.find_first_of("<.", i)) {
+    if (content[i] == '<') {  // a hexadecimal string, passed whole
+      i = std::min(content.find('>', i), content.size());
+      continue;
+    }
+    const std::size_t point = i;
+    while (digit(i + 1)) ++i;
+    const std::size_t end = ++i, decimals = end - point - 1;
+    std::size_t start = point;
+    long value = 0, scale = 1;
+    while (start > copied && digit(start - 1)) value += scale * (content[--start] - '0'), scale *= 10;
+    const std::size_t kept = value == 0 ? 3 : 2;
+    if (decimals <= kept) continue;
+    for (std::size_t k = 1; k <= kept; ++k) value = value * 10 + (content[point + k] - '0');
+    if (content[point + kept + 1] >= '5') ++value;
+    out += content.substr(copied, start - copied);
+    copied = end;
+    char text[24];
+    std::size_t length = sizeof text;
+    bool significant = false;  // zeros at the end of the decimals are left out
+    for (std::size_t k = 0; k < kept; ++k, value /= 10) {
+      significant = significant || value % 10 != 0;
+      if (significant) text[--length] = static_cast<char>('0' + value % 10);
+    }
+    if (significant) text[--length] = '.';
+    do text[--length] = static_cast<char>('0' + value % 10);
+    while ((value /= 10) != 0);
+    out.append(text + length, sizeof text - length);
+  }
+  out += content.substr(copied);
+  return out;
+}
 
 /// A letter's code as a reader should find it: gaps that only keep words together are blanks to a reader.
 unsigned extracted(unsigned letter) {
@@ -91,6 +135,17 @@ class Finisher {
     }
   }
 
+  /// Shorter content, deflated at once.
+  void shorten_pages() {
+    for (QPDFPageObjectHelper& page : QPDFPageDocumentHelper(pdf_).getAllPages()) {
+      QPDFObjectHandle contents = page.getObjectHandle().getKey("/Contents");
+      if (!contents.isStream()) continue;
+      const auto drawn = contents.getRawStreamData();
+      const std::string_view bytes(reinterpret_cast<const char*>(drawn->getBuffer()), drawn->getSize());
+      contents.replaceStreamData(without_noise(bytes), QPDFObjectHandle::newNull(), QPDFObjectHandle::newNull());
+    }
+  }
+
   void describe(bool has_bookmarks) {
     QPDFObjectHandle root = pdf_.getRoot();
     root.replaceKey("/Lang", QPDFObjectHandle::newUnicodeString(info_.language));
@@ -135,10 +190,40 @@ class Finisher {
       return;
     }
     font.removeKey("/DW2");  // the library writes one for vertical text, and wrong
+    mend_widths(font, used_[*face], *faces_[*face].font);
+    mend_glyph_map(font.getKey("/CIDToGIDMap"), used_[*face]);
     QPDFObjectHandle descriptor = font.getKey("/FontDescriptor");
     if (!descriptor.isDictionary()) return;
     drop_style(descriptor, "/FontName");
-    descriptor.replaceKey("/CapHeight", QPDFObjectHandle::newInteger(faces_[*face].cap_height));
+    descriptor.replaceKey("/CapHeight", QPDFObjectHandle::newInteger(faces_[*face].font->cap_height()));
+  }
+
+  /// 9.7.4.3: "first [width width ...]"; the library lists every letter of the whole font.
+  static void mend_widths(QPDFObjectHandle font, const std::bitset<0x10000>& used, const TrueTypeFont& measures) {
+    QPDFObjectHandle widths = QPDFObjectHandle::newArray(), run;
+    for (unsigned letter = 0; letter < 0x10000; ++letter) {
+      if (!used.test(letter)) continue;
+      if (letter == 0 || !used.test(letter - 1)) {
+        run = QPDFObjectHandle::newArray();
+        widths.appendItem(QPDFObjectHandle::newInteger(static_cast<int>(letter)));
+        widths.appendItem(run);
+      }
+      run.appendItem(QPDFObjectHandle::newInteger(measures.advance(letter)));
+    }
+    font.replaceKey("/W", widths);
+  }
+
+  /// 9.7.4.2: two bytes a letter; the library lists every letter of the whole font. Only the used ones are drawn.
+  static void mend_glyph_map(QPDFObjectHandle map, const std::bitset<0x10000>& used) {
+    if (!map.isStream()) return;
+    const auto whole = map.getStreamData(qpdf_dl_generalized);
+    const char* glyphs = reinterpret_cast<const char*>(whole->getBuffer());
+    std::size_t letters = whole->getSize() / 2;
+    while (letters > 1 && !used.test(letters - 1)) --letters;
+    std::string kept(2 * letters, '\0');
+    for (std::size_t letter = 0; letter < letters; ++letter)
+      if (used.test(letter)) kept.replace(2 * letter, 2, glyphs + 2 * letter, 2);
+    map.replaceStreamData(kept, QPDFObjectHandle::newNull(), QPDFObjectHandle::newNull());
   }
 
   /// 9.8.1: the name is the font's own; the library adds ",Bold", which belongs to fonts that are not embedded.
@@ -171,7 +256,9 @@ std::string finish_pdf(const std::string& drawn, const PdfInfo& info, const Used
     pdf.processMemoryFile("the drawn pages", drawn.data(), drawn.size());
     Finisher finisher(pdf, info, used, faces);
     finisher.mend_objects();
+    finisher.shorten_pages();
     finisher.describe(has_bookmarks);
+    Pl_Flate::setCompressionLevel(kCompression);
     QPDFWriter writer(pdf);
     writer.setOutputMemory();
     writer.setMinimumPDFVersion("1.7");

@@ -10,10 +10,10 @@
 
 namespace winterfolio {
 
-/// What the second pass must know of the two faces: their names inside the file are found by these.
+/// What the second pass must know of a face.
 struct FinishedFace {
-  std::string file_name;  ///< without folder and ending: "Lato-Regular", as the font calls itself
-  int cap_height = 0;     ///< thousandths of the type size
+  std::string file_name;  ///< without folder and ending: "Lato-Regular", as the font calls itself inside the file
+  const TrueTypeFont* font = nullptr;  ///< owned by the caller
 };
 
 /// The finished file. `used` and `faces` are regular, bold. Throws PdfError.

@@ -169,8 +169,8 @@ std::string PdfDocument::write(std::span<const Frame> pages, const PdfInfo& info
   bool has_bookmarks = false;
   for (const Place& place : jumps.places) has_bookmarks = has_bookmarks || !place.anchor->title.empty();
   const std::array<FinishedFace, 2> faces = {
-      FinishedFace{stem(library_->files.regular), fonts_[0].cap_height()},
-      FinishedFace{stem(library_->files.bold), fonts_[1].cap_height()}};
+      FinishedFace{stem(library_->files.regular), &fonts_[0]},
+      FinishedFace{stem(library_->files.bold), &fonts_[1]}};
   const std::string drawn = library_->document.save();
   return finish_pdf(drawn, info, library_->used, faces, has_bookmarks);
 }
