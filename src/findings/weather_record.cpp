@@ -40,6 +40,7 @@ WeatherRecord weather_record(HourlySeries readings, const DailySeries& days, dou
   WeatherRecord record;
   record.latitude = latitude;
   record.forecast = std::move(forecast);
+  record.days = days;
   fill_short_gaps(readings);
   if (!days.empty()) {
     record.by_extremes = hourly_from_daily(all_extremes(readings, days), latitude);

@@ -16,6 +16,7 @@ namespace winterfolio {
 
 struct WeatherRecord {
   HourlySeries hours;        ///< every known hour; its origin tells where from
+  DailySeries days;          ///< the days known by their extremes, as they were read
   HourlySeries by_extremes;  ///< every day as its extremes would have it; empty where no day is known by extremes alone
   HourlySeries forecast;     ///< hours to come, from a forecast; may be empty
   double latitude = 0.0;     ///< degrees, south negative
