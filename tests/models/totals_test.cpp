@@ -278,6 +278,20 @@ TEST_CASE("degree days by both readings of the formula") {
              WithinAbs(6.0, 1e-12));
 }
 
+template <typename A, typename B>
+concept Comparable = requires(A a, B b) { a < b; };
+template <typename A, typename B>
+concept Addable = requires(A a, B b) { a + b; };
+
+TEST_CASE("no function leads from one measure to another") {
+  static_assert(Comparable<ChillPortions, ChillPortions> && Addable<ChillPortions, ChillPortions>);
+  static_assert(!Comparable<ChillHours, ChillPortions> && !Addable<ChillHours, ChillPortions>);
+  static_assert(!Comparable<UtahUnits, UtahDailyPositiveUnits> && !Addable<ChillHours, ChillHours32To45>);
+  static_assert(!std::is_convertible_v<ChillHours, ChillPortions> && !std::is_constructible_v<ChillPortions, ChillHours>);
+  static_assert(!std::is_convertible_v<double, ChillPortions>);
+  SUCCEED();
+}
+
 TEST_CASE("amounts of two measures neither compare nor add") {
   const ChillAmount portions(ChillMeasure::portions, 40.0);
   const ChillAmount hours(ChillMeasure::chill_hours, 40.0);
