@@ -118,6 +118,10 @@ struct TemperatureFile {
 std::optional<TemperatureFile> read_temperature_file(const std::string& path, const TemperatureOptions& options,
                                                      Diagnostics& diagnostics);
 
+/// The same for bytes already in memory, under a name for messages.
+std::optional<TemperatureFile> read_temperature_bytes(const std::string& name, std::string bytes,
+                                                      const TemperatureOptions& options, Diagnostics& diagnostics);
+
 /// Puts files that hold only minima together with those that hold only maxima of the same station (or, where no
 /// stations are named, each with the next), so that what is left has whole days. A half without its other half is an
 /// error that names the file.

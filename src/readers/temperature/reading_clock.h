@@ -1,0 +1,53 @@
+// Which hour a stamp means: takes civil time's jumps out, brings UTC to local standard time where that is asked for and
+// possible, and leaves all other stamps as they are.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+
+#include "base/diagnostic.h"
+#include "base/time_zone.h"
+#include "readers/temperature/temperature_file.h"
+
+namespace winterfolio {
+
+class ReadingClock {
+ public:
+  /// `told` is what the format itself fixes or the file's header says; a key given by the person outranks it.
+  /// Nothing, and an error, where a civil clock has no zone.
+  static std::optional<ReadingClock> of(const std::string& file, const TemperatureOptions& options,
+                                        std::optional<Clock> told, Diagnostics& diagnostics);
+
+  /// A stamp [s since 1970 on the file's clock] on the clock of the series.
+  std::int64_t at(std::int64_t stamp) {
+    if (way_ == Way::as_is) return stamp;
+    return at_other(stamp);
+  }
+  /// A stamp that carries its own distance from UTC [s].
+  std::int64_t at(std::int64_t stamp, std::int32_t offset);
+
+  /// Hours that the whole series must still be moved by, once all stamps are known.
+  std::int32_t shift_hours() const;
+  SeriesClock series_clock() const;
+  bool is_as_is() const { return way_ == Way::as_is; }
+  std::int64_t skipped() const { return skipped_; }  ///< stamps in the hour that summer time skips
+  const char* description() const;
+
+ private:
+  enum class Way { as_is, shift, civil };
+  std::int64_t at_other(std::int64_t stamp);
+
+  Way way_ = Way::as_is;
+  bool told_by_stamps_ = true;      ///< stamps that name their offset are believed
+  bool utc_ = false;                ///< the series is left in UTC
+  std::optional<std::int64_t> standard_;  ///< standard time minus UTC [s]
+  std::optional<TimeZone> zone_;
+  TimeZone::Stretch stretch_;
+  std::int64_t last_utc_ = INT64_MIN;
+  bool falling_ = false;            ///< stamps run backwards
+  std::int64_t skipped_ = 0;
+  std::optional<std::int32_t> first_offset_;
+  std::int32_t least_offset_ = 0;
+};
+
+}  // namespace winterfolio

@@ -1,0 +1,81 @@
+// How a plain table of readings is laid out: what stands between its columns, where its rows begin, and which column
+// holds what. Found out from the first lines, once, before any reading is taken.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/diagnostic.h"
+#include "readers/temperature/header_words.h"
+#include "readers/temperature/stamp.h"
+#include "readers/temperature/temperature_file.h"
+
+namespace winterfolio {
+
+/// The cells of one line, as views into it; at most kMost, the rest of the line is the last.
+class Cells {
+ public:
+  static constexpr std::size_t kMost = 256;
+  /// `delimiter` 0: runs of blanks. Quotes around a cell are taken off; doubled quotes inside stay as they are.
+  void cut(std::string_view line, char delimiter);
+  /// As cut(), but stops after the first `enough` cells.
+  void cut(std::string_view line, char delimiter, std::size_t enough);
+  std::size_t size() const { return count_; }
+  std::string_view operator[](std::size_t i) const { return i < count_ ? cells_[i] : std::string_view(); }
+
+ private:
+  std::array<std::string_view, kMost> cells_;
+  std::size_t count_ = 0;
+};
+
+/// A column, counted from 0; or none.
+using Column = std::optional<std::size_t>;
+
+struct TableLayout {
+  char delimiter = ',';
+  char decimal = '.';
+  Column stamp;  ///< date and time in one
+  Column date;
+  Column time;
+  Column year, month, day, hour, minute, day_of_year;
+  bool serial = false;  ///< the stamp is a spreadsheet's serial number
+  Column temperature, minimum, maximum, station;
+  bool daily = false;
+  std::optional<TemperatureUnit> unit;
+  bool tenths = false;
+  std::optional<Clock> clock;
+  DateOrders orders = DateOrders::only(DateOrder::ymd);
+  std::int64_t first_row = 1;               ///< line number of the first row
+  std::vector<std::string> header;          ///< cells over the rows; empty if there are none
+  std::vector<std::string> other_temperatures;  ///< columns left aside: dew point, soil and the like
+
+  std::size_t columns_needed() const;
+  std::string name_of(std::size_t column) const;  ///< "column 3 (temp)"
+};
+
+/// The layout of a table that begins with `head`. Nothing if it is no table with times; nothing, and one error, if it is
+/// one but cannot be understood without a key.
+std::optional<TableLayout> find_table_layout(std::string_view head, const std::string& file,
+                                             const TemperatureOptions& options, Diagnostics& diagnostics);
+
+/// Whether the head holds rows with a date each, without looking into what they mean.
+bool looks_like_table(std::string_view head);
+
+/// What a cell of a temperature column says.
+enum class CellKind { value, blank, unreadable };
+struct CellValue {
+  CellKind kind = CellKind::unreadable;
+  std::int64_t parts = 0;
+  std::optional<TemperatureUnit> unit;  ///< written behind the number
+  std::string_view suffix;              ///< letters or marks behind the number that are no unit
+};
+CellValue read_temperature_cell(std::string_view cell, char decimal_mark);
+
+/// Whether a cell says that there is no reading: empty, "M", "NA", "---", "-9999" and their like.
+bool is_missing_code(std::string_view cell);
+
+}  // namespace winterfolio
