@@ -5,14 +5,6 @@
 
 namespace winterfolio {
 
-std::optional<HourReading> HourlySeries::at(LocalHour hour) const {
-  const std::int32_t offset = hour - first_;
-  if (offset < 0 || offset >= size()) return std::nullopt;
-  const auto i = static_cast<std::size_t>(offset);
-  if (origin_[i] == HourOrigin::missing) return std::nullopt;
-  return HourReading{Celsius(mean_[i]), Celsius(mean_[i] - static_cast<double>(lowest_below_mean_[i])), origin_[i]};
-}
-
 void HourlySeries::set(LocalHour hour, HourReading reading) {
   if (empty()) first_ = hour;
   if (const std::int32_t before = first_ - hour; before > 0) {
@@ -23,14 +15,21 @@ void HourlySeries::set(LocalHour hour, HourReading reading) {
     first_ = hour;
   }
   const auto i = static_cast<std::size_t>(hour - first_);
-  if (i >= mean_.size()) {
+  const double mean = reading.mean.degrees();
+  const auto below = static_cast<float>(std::max(0.0, mean - reading.lowest.degrees()));
+  if (i == mean_.size()) {
+    mean_.push_back(mean);
+    lowest_below_mean_.push_back(below);
+    origin_.push_back(reading.origin);
+    return;
+  }
+  if (i > mean_.size()) {
     mean_.resize(i + 1, 0.0);
     lowest_below_mean_.resize(i + 1, 0.0F);
     origin_.resize(i + 1, HourOrigin::missing);
   }
-  mean_[i] = reading.mean.degrees();
-  lowest_below_mean_[i] =
-      static_cast<float>(std::max(0.0, reading.mean.degrees() - reading.lowest.degrees()));
+  mean_[i] = mean;
+  lowest_below_mean_[i] = below;
   origin_[i] = reading.origin;
 }
 

@@ -42,7 +42,11 @@ class HourlySeries {
   LocalHour end() const { return first_ + size(); }          ///< one past the last
 
   /// The hour's reading; nothing where it is missing or outside the series.
-  std::optional<HourReading> at(LocalHour hour) const;
+  std::optional<HourReading> at(LocalHour hour) const {
+    const auto i = static_cast<std::size_t>(hour - first_);  // before first(): wraps to beyond the end
+    if (i >= mean_.size() || origin_[i] == HourOrigin::missing) return std::nullopt;
+    return HourReading{Celsius(mean_[i]), Celsius(mean_[i] - static_cast<double>(lowest_below_mean_[i])), origin_[i]};
+  }
 
   /// Sets one hour, growing the series with missing hours as needed, at either end.
   void set(LocalHour hour, HourReading reading);

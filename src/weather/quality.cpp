@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 
 #include "base/csv_table.h"
@@ -45,13 +46,21 @@ void extend(std::vector<DoubtfulRun>& runs, DoubtfulRun run) {
   runs.push_back(run);
 }
 
+/// Works on the observed means laid out side by side: index 0 is the first hour, missing ones are not a number. That
+/// stays inside this class.
 class Marker {
  public:
   Marker(const HourlySeries& series, double resolution, const QualityThresholds& limits)
-      : series_(series), resolution_(resolution), limits_(limits) {}
+      : series_(series), resolution_(resolution), limits_(limits) {
+    means_.reserve(static_cast<std::size_t>(series.size()));
+    for (LocalHour hour = series.first(); hour < series.end(); hour = hour + 1) {
+      const auto reading = series.at(hour);
+      const bool observed = reading && reading->origin == HourOrigin::observed;
+      means_.push_back(observed ? reading->mean.degrees() : std::numeric_limits<double>::quiet_NaN());
+    }
+  }
 
   std::vector<DoubtfulRun> all() {
-    if (series_.empty()) return {};
     mark_steps();
     mark_flat_lines();
     mark_daily_extremes();
@@ -60,20 +69,24 @@ class Marker {
   }
 
  private:
-  std::optional<double> mean_at(LocalHour hour) const {
-    const auto reading = series_.at(hour);
-    if (!reading || reading->origin != HourOrigin::observed) return std::nullopt;
-    return reading->mean.degrees();
+  int size() const { return static_cast<int>(means_.size()); }
+  LocalHour hour(int index) const { return series_.first() + index; }
+  /// Not a number outside the series too. Comparisons with it are false, so a missing hour raises no doubt.
+  double mean(int index) const {
+    return index >= 0 && index < size() ? means_[static_cast<std::size_t>(index)] : std::numeric_limits<double>::quiet_NaN();
   }
 
   void mark_steps() {
-    for (LocalHour hour = series_.first(); hour < series_.end(); hour = hour + 1) {
-      const auto here = mean_at(hour);
-      if (!here) continue;
-      for (const auto& step : limits_.steps) {
-        const auto then = mean_at(hour - step.hours);
-        if (!then || std::abs(*here - *then) <= step.change.degrees() + kSlack) continue;
-        extend(runs_, {Doubt::step, hour - step.hours, hour, *here - *then});
+    std::vector<std::pair<int, double>> steps(limits_.steps.size());
+    for (std::size_t s = 0; s < steps.size(); ++s) {
+      steps[s] = {limits_.steps[s].hours, limits_.steps[s].change.degrees() + kSlack};
+    }
+    for (int i = 0; i < size(); ++i) {
+      const double here = means_[static_cast<std::size_t>(i)];
+      for (const auto& [hours, limit] : steps) {
+        if (hours > i) continue;
+        const double change = here - means_[static_cast<std::size_t>(i - hours)];
+        if (change > limit || change < -limit) extend(runs_, {Doubt::step, hour(i - hours), hour(i), change});
       }
     }
   }
@@ -89,72 +102,59 @@ class Marker {
 
   void mark_flat_lines() {
     const int enough = hours_to_be_flat();
-    LocalHour from = series_.first();
-    std::optional<double> value;
-    for (LocalHour hour = series_.first(); hour <= series_.end(); hour = hour + 1) {
-      const auto here = mean_at(hour);
-      if (value && here && std::abs(*here - *value) < kSlack) continue;
-      if (value && hour - from >= enough) {
-        runs_.push_back({Doubt::flat_line, from, hour - 1, static_cast<double>(hour - from)});
-      }
-      value = here;
-      from = hour;
+    int from = 0;
+    for (int i = 1; i <= size(); ++i) {
+      if (std::abs(mean(i) - means_[static_cast<std::size_t>(from)]) < kSlack) continue;
+      if (i - from >= enough) runs_.push_back({Doubt::flat_line, hour(from), hour(i - 1), static_cast<double>(i - from)});
+      from = i;
     }
   }
 
   void mark_daily_extremes() {
-    for (Date day = series_.first().date(); day <= series_.last().date(); day = plus_days(day, 1)) {
-      std::optional<double> lowest;
-      std::optional<double> highest;
-      for (int hour = 0; hour < 24; ++hour) {
-        const auto reading = series_.at(LocalHour::at(day, hour));
-        if (!reading || reading->origin != HourOrigin::observed) continue;
-        lowest = std::min(lowest.value_or(1e9), reading->lowest.degrees());
-        highest = std::max(highest.value_or(-1e9), reading->mean.degrees());
+    int i = 0;
+    while (i < size()) {
+      const int next_day = i + 24 - hour(i).hour_of_day();
+      double lowest = std::numeric_limits<double>::infinity();
+      double highest = -lowest;
+      for (; i < next_day && i < size(); ++i) {
+        if (std::isnan(means_[static_cast<std::size_t>(i)])) continue;
+        highest = std::max(highest, means_[static_cast<std::size_t>(i)]);
+        lowest = std::min(lowest, series_.at(hour(i))->lowest.degrees());
       }
-      if (!lowest) continue;
-      const LocalHour from = LocalHour::at(day, 0);
-      if (*lowest < limits_.extreme_below.degrees() - kSlack) {
-        extend(runs_, {Doubt::daily_extreme, from, from + 23, *lowest});
-      } else if (*highest > limits_.extreme_above.degrees() + kSlack) {
-        extend(runs_, {Doubt::daily_extreme, from, from + 23, *highest});
-      } else if (*highest - *lowest > limits_.daily_range.degrees() + kSlack) {
-        extend(runs_, {Doubt::daily_extreme, from, from + 23, *highest - *lowest});
-      }
+      if (highest < lowest) continue;
+      const LocalHour midnight = hour(next_day - 24);
+      const auto mark = [&](double amount) { extend(runs_, {Doubt::daily_extreme, midnight, midnight + 23, amount}); };
+      if (lowest < limits_.extreme_below.degrees() - kSlack) mark(lowest);
+      else if (highest > limits_.extreme_above.degrees() + kSlack) mark(highest);
+      else if (highest - lowest > limits_.daily_range.degrees() + kSlack) mark(highest - lowest);
     }
   }
 
-  /// How far an hour stands over the hours two before and two after it, where it belongs to the day's warm half.
-  double bump_at(LocalHour hour) const {
-    const auto here = mean_at(hour);
-    const auto before = mean_at(hour - 2);
-    const auto after = mean_at(hour + 2);
-    if (!here || !before || !after) return 0.0;
-    const auto opposite = mean_at(hour - 12);
-    if (opposite && *opposite > *here) return 0.0;
-    return *here - std::max(*before, *after);
+  /// Whether an hour stands well over the hours two before and two after it, and belongs to the day's warm half.
+  bool is_bump(int i) const {
+    const double over = mean(i) - (limits_.sun_bump.degrees() + kSlack);
+    return over > mean(i - 2) && over > mean(i + 2) && !(mean(i - 12) > mean(i));
   }
 
   void mark_sun() {
     constexpr int kDaysLookedAt = 5;
-    const double enough = limits_.sun_bump.degrees() + kSlack;
-    for (LocalHour hour = series_.first(); hour < series_.end(); hour = hour + 1) {
-      const double bump = bump_at(hour);
-      if (bump <= enough) continue;
+    for (int i = 0; i < size(); ++i) {
+      if (!is_bump(i)) continue;
       // How many of the days around have it at the same hour, or the one beside it.
       int days = 0;
       for (int day = 1 - kDaysLookedAt; day < kDaysLookedAt; ++day) {
-        bool found = false;
-        for (int beside = -1; beside <= 1; ++beside) found = found || bump_at(hour + (24 * day + beside)) > enough;
-        days += found;
+        const int there = i + 24 * day;
+        days += is_bump(there - 1) || is_bump(there) || is_bump(there + 1);
       }
-      if (days >= limits_.sun_days) extend(runs_, {Doubt::sensor_in_sun, hour, hour, bump});
+      if (days < limits_.sun_days) continue;
+      extend(runs_, {Doubt::sensor_in_sun, hour(i), hour(i), mean(i) - std::max(mean(i - 2), mean(i + 2))});
     }
   }
 
   const HourlySeries& series_;
   double resolution_;
   const QualityThresholds& limits_;
+  std::vector<double> means_;
   std::vector<DoubtfulRun> runs_;
 };
 

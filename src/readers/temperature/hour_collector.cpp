@@ -68,6 +68,7 @@ void HourCollector::close() {
 void HourCollector::open(std::int64_t hour) {
   close();
   open_hour_ = hour;
+  open_start_ = hour * 3600;
   const Cell* known = cell(hour, false);
   open_ = known ? *known : Cell{};
 }
@@ -156,6 +157,7 @@ void HourCollector::finish() {
   if (held_) settle_held(kNone, 0);
   close();
   open_hour_ = kNone;
+  open_start_ = kNone;
 }
 
 void HourCollector::note_resolution(std::int64_t parts) {

@@ -34,18 +34,23 @@ struct FirstPlace {
 
 class HourCollector {
  public:
-  explicit HourCollector(TemperatureUnit unit) : limits_(PartsLimits::of(unit)) {}
+  explicit HourCollector(TemperatureUnit unit)
+      : limits_(PartsLimits::of(unit)),
+        twice_spike_(static_cast<std::uint64_t>(2 * limits_.spike)),
+        possible_width_(static_cast<std::uint64_t>(limits_.impossible_above - limits_.impossible_below)) {}
 
   /// One reading. `seconds` is its stamp since 1970 on the clock of the series, in 1700 to 2200.
   void add(std::int64_t seconds, std::int64_t parts, std::int64_t line) {
-    const std::int64_t hour = floor_hour(seconds);
-    if (hour != open_hour_) open(hour);
-    const std::uint64_t minute = std::uint64_t{1} << static_cast<unsigned>((seconds - hour * 3600) / 60);
-    const std::int64_t change = parts - last_parts_;
-    const bool ordinary = (open_.minutes & minute) == 0 && !held_ && change <= limits_.spike &&
-                          -change <= limits_.spike && parts >= limits_.impossible_below &&
-                          parts <= limits_.impossible_above && seconds - last_seconds_ == step_;
-    if (!ordinary && !admit(seconds, parts, line, minute)) return;
+    auto into_hour = static_cast<std::uint64_t>(seconds - open_start_);
+    if (into_hour >= 3600) {
+      open(floor_hour(seconds));
+      into_hour = static_cast<std::uint64_t>(seconds - open_start_);
+    }
+    const std::uint64_t minute = std::uint64_t{1} << (static_cast<std::uint32_t>(into_hour) / 60);
+    const bool steady = seconds - last_seconds_ == step_ && (open_.minutes & minute) == 0;
+    const bool near_last = static_cast<std::uint64_t>(parts - last_parts_ + limits_.spike) <= twice_spike_;
+    const bool possible = static_cast<std::uint64_t>(parts - limits_.impossible_below) <= possible_width_;
+    if (!(steady && near_last && possible && !held_) && !admit(seconds, parts, line, minute)) return;
     take(seconds, parts, minute, line);
   }
 
@@ -131,8 +136,11 @@ class HourCollector {
   static constexpr std::int64_t kSampled = 20000;
 
   PartsLimits limits_;
+  std::uint64_t twice_spike_;
+  std::uint64_t possible_width_;
   std::vector<std::unique_ptr<Chunk>> chunks_;
   std::int64_t open_hour_ = kNone;
+  std::int64_t open_start_ = kNone;  ///< of the open hour [s]
   Cell open_;
   std::int64_t last_seconds_ = kNone;
   std::int64_t last_parts_ = 0;

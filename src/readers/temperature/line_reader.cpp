@@ -6,7 +6,7 @@
 namespace winterfolio {
 
 LineReader::LineReader(std::unique_ptr<ByteSource> source)
-    : source_(std::move(source)), buffer_(kBufferSize) {
+    : source_(std::move(source)), buffer_(kBufferSize + kZerosBehind) {
   position_ = filled_ = buffer_.data();
   refill();
   std::string_view all(position_, left());
@@ -27,8 +27,8 @@ void LineReader::refill() {
   std::memmove(buffer_.data(), position_, kept);
   position_ = buffer_.data();
   std::size_t held = kept;
-  while (held < buffer_.size()) {
-    const std::size_t got = source_->read(buffer_.data() + held, buffer_.size() - held);
+  while (held < kBufferSize) {
+    const std::size_t got = source_->read(buffer_.data() + held, kBufferSize - held);
     if (got == 0) {
       ended_ = true;
       break;
@@ -36,12 +36,13 @@ void LineReader::refill() {
     held += got;
   }
   filled_ = buffer_.data() + held;
+  std::memset(buffer_.data() + held, 0, kZerosBehind);
 }
 
 bool LineReader::next_slowly(std::string_view& line) {
   if (!ended_) {
     const std::size_t before = left();
-    if (before < buffer_.size()) {
+    if (before < kBufferSize) {
       refill();
       if (left() > before) return next(line);
     }
@@ -63,9 +64,10 @@ bool LineReader::next_slowly(std::string_view& line) {
   constexpr std::size_t kShown = 4096;
   line = line.substr(0, kShown);
   for (;;) {
-    const std::size_t got = source_->read(buffer_.data() + kShown, buffer_.size() - kShown);
+    const std::size_t got = source_->read(buffer_.data() + kShown, kBufferSize - kShown);
     const char* const from = buffer_.data() + kShown;
     filled_ = from + got;
+    std::memset(buffer_.data() + kShown + got, 0, kZerosBehind);
     if (got == 0) {
       ended_ = true;
       position_ = filled_;

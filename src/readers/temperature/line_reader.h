@@ -19,6 +19,8 @@ class LineReader {
  public:
   static constexpr std::size_t kBufferSize = 256 * 1024;
   static constexpr std::size_t kHeadSize = 64 * 1024;
+  /// Zero bytes behind the last line, so that a look a few places ahead stays inside the buffer and finds no digit.
+  static constexpr std::size_t kZerosBehind = 64;
 
   explicit LineReader(std::unique_ptr<ByteSource> source);
 

@@ -40,6 +40,15 @@ class SeriesBuilder {
     track.hours.add(track.clock.at(stamp) + bin_shift_, parts, line);
     if (track.hours.faults() != faults_) see_fault(track, line);
   }
+  /// The same, with the row for messages.
+  void add(std::int64_t stamp, std::int64_t parts, std::int64_t line, std::string_view row) {
+    Track& track = tracks_.front();
+    track.hours.add(track.clock.at(stamp) + bin_shift_, parts, line);
+    if (track.hours.faults() != faults_) {
+      at_row(row, row);
+      see_fault(track, line);
+    }
+  }
   /// The row that the next calls are about, and its temperature, for messages.
   void at_row(std::string_view row, std::string_view value) {
     row_ = row;

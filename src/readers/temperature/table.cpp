@@ -5,6 +5,7 @@
 // each row is checked for that shape, and one that has another goes the general way.
 #include <fmt/format.h>
 
+#include <bit>
 #include <cstring>
 
 #include "readers/temperature/fixed_number.h"
@@ -19,6 +20,17 @@ namespace winterfolio {
 namespace {
 
 constexpr std::int32_t kDay = 86400;
+
+inline std::uint64_t load(const char* p) {
+  std::uint64_t eight = 0;
+  std::memcpy(&eight, p, sizeof eight);
+  if constexpr (std::endian::native == std::endian::big) eight = __builtin_bswap64(eight);
+  return eight;
+}
+constexpr std::uint64_t kFiveBytes = 0xFF'FFFF'FFFF;
+constexpr std::uint64_t kClockShape = 0x30'303A'3030;  // "00:00", first character lowest
+constexpr std::uint64_t kSixes = 0x06'0600'0606;       // carries a digit beyond 9 into the upper half of its byte
+constexpr std::uint64_t kNoDigit = 0xF0'F0FF'F0F0;
 
 inline unsigned digit(char c) { return static_cast<unsigned>(static_cast<unsigned char>(c)) - '0'; }
 
@@ -37,21 +49,22 @@ class FixedRows {
     std::int64_t parts;
   };
 
-  /// True if the row has the shape and is a reading.
+  /// True if the row has the shape and is a reading. `line` must have LineReader::kZerosBehind bytes behind it.
   bool read(std::string_view line, Row& row) {
     constexpr std::size_t kShortest = 18;  // 2026-11-01 06:05,7
     if (!possible_ || line.size() < kShortest) return false;
     const char* p = line.data();
-    const char* const end = p + line.size();
-    if (std::memcmp(p, date_text_, sizeof date_text_) != 0 && !take_date(p)) return false;
-    const unsigned h1 = digit(p[11]), h2 = digit(p[12]), m1 = digit(p[14]), m2 = digit(p[15]);
-    if ((p[10] != ' ' && p[10] != 'T') || p[13] != ':' || h1 > 2 || h2 > 9 || m1 > 5 || m2 > 9) return false;
-    const unsigned hour = h1 * 10 + h2;
-    if (hour > 23) return false;
-    std::int64_t stamp = midnight_ + hour * 3600 + (m1 * 10 + m2) * 60;
+    if ((load(p) != date_front_ || load(p + 2) != date_back_) && !take_date(p)) return false;
+    // HH:MM, five bytes at once: digits become 0 to 9 and the colon 0 where they are what they should be.
+    const std::uint64_t clock = (load(p + 11) ^ kClockShape) & kFiveBytes;
+    if ((p[10] != ' ' && p[10] != 'T') || (((clock + kSixes) | clock) & kNoDigit) != 0) return false;
+    const auto byte = [clock](int i) { return static_cast<unsigned>(clock >> (8 * i)) & 0xFFU; };
+    const unsigned hour = byte(0) * 10 + byte(1);
+    const unsigned minute = byte(3) * 10 + byte(4);
+    if (hour > 23 || minute > 59) return false;
+    std::int64_t stamp = midnight_ + hour * 3600 + minute * 60;
     p += 16;
     if (*p == ':') {
-      if (end - p < 5) return false;
       const unsigned s1 = digit(p[1]), s2 = digit(p[2]);
       if (s1 > 5 || s2 > 9) return false;
       stamp += s1 * 10 + s2;
@@ -59,12 +72,13 @@ class FixedRows {
     }
     if (*p != delimiter_) return false;
     ++p;
+    const char* const end = line.data() + line.size();
     for (int i = 0; i < skipped_columns_; ++i) {
       while (p < end && *p != delimiter_) {
         if (*p == '"') return false;
         ++p;
       }
-      if (p == end) return false;
+      if (p >= end) return false;
       ++p;
     }
     if (!take_temperature(p, end, row.parts)) return false;
@@ -83,23 +97,24 @@ class FixedRows {
     }
     const auto day = day_number(value / 10000, value / 100 % 100, value % 100);
     if (!day) return false;
-    std::memcpy(date_text_, p, sizeof date_text_);
+    date_front_ = load(p);
+    date_back_ = load(p + 2);
     midnight_ = std::int64_t{*day} * kDay;
     return true;
   }
 
   /// Sign, one to three digits, at most two decimals, then the end of the cell.
   bool take_temperature(const char* p, const char* end, std::int64_t& parts) const {
-    const bool minus = p < end && *p == '-';
+    const bool minus = *p == '-';
     p += minus;
-    std::int64_t value = 0;
-    const char* const first = p;
-    while (p < end && digit(*p) <= 9 && p - first < 4) value = value * 10 + digit(*p++);
-    if (p == first || p - first > 3) return false;
+    std::int64_t value = digit(*p);
+    if (value > 9) return false;
+    ++p;
+    for (int i = 0; i < 2 && digit(*p) <= 9; ++i) value = value * 10 + digit(*p++);
     std::int64_t scale = kPartsPerDegree;
-    if (p < end && *p == decimal_) {
+    if (*p == decimal_ && p < end) {
       ++p;
-      for (int i = 0; i < 2 && p < end && digit(*p) <= 9; ++i) {
+      for (int i = 0; i < 2 && digit(*p) <= 9; ++i) {
         value = value * 10 + digit(*p++);
         scale /= 10;
       }
@@ -115,7 +130,8 @@ class FixedRows {
   char delimiter_;
   char decimal_;
   int skipped_columns_;
-  char date_text_[10] = {};
+  std::uint64_t date_front_ = 0;  ///< of the row before: its first eight characters, and those from the third on
+  std::uint64_t date_back_ = 0;
   std::int64_t midnight_ = 0;
 };
 
@@ -292,8 +308,7 @@ std::optional<TemperatureFile> read_rows(ReadingJob& job, const TableLayout& lay
   }
   while (lines.next(line)) {
     if (fixed.read(line, row)) {
-      builder->at_row(line, line);
-      builder->add(row.stamp, row.parts, lines.number());
+      builder->add(row.stamp, row.parts, lines.number(), line);
     } else {
       general.read(line, lines.number());
     }
