@@ -60,18 +60,23 @@ std::string with_caret(const Diagnostic& d) {
   return text;
 }
 
+char small(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; }
+
+/// Letters to add, leave out, change or swap with their neighbour to turn one word into the other, capitals aside.
 std::size_t edits_between(std::string_view a, std::string_view b) {
+  std::vector<std::size_t> before_last(b.size() + 1);
+  std::vector<std::size_t> last(b.size() + 1);
   std::vector<std::size_t> row(b.size() + 1);
   for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
   for (std::size_t i = 1; i <= a.size(); ++i) {
-    std::size_t diagonal = row[0];
+    before_last.swap(last);
+    last.swap(row);
     row[0] = i;
     for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t above = row[j];
-      const auto lower = [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; };
-      const std::size_t change = lower(a[i - 1]) == lower(b[j - 1]) ? 0 : 1;
-      row[j] = std::min({above + 1, row[j - 1] + 1, diagonal + change});
-      diagonal = above;
+      const bool same = small(a[i - 1]) == small(b[j - 1]);
+      row[j] = std::min({last[j] + 1, row[j - 1] + 1, last[j - 1] + (same ? 0U : 1U)});
+      const bool swapped = i > 1 && j > 1 && small(a[i - 1]) == small(b[j - 2]) && small(a[i - 2]) == small(b[j - 1]);
+      if (swapped) row[j] = std::min(row[j], before_last[j - 2] + 1);
     }
   }
   return row[b.size()];

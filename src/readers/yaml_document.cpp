@@ -297,7 +297,7 @@ class TreeBuilder : public YAML::EventHandler {
         make_error("yaml.key-not-text",
                    key.kind == YamlKind::nothing ? "a colon stands here without a key before it"
                                                  : "a key cannot be a list or a map",
-                   "a word, a colon, a blank, a value",
+                   "a word, a colon, a space, a value",
                    "write the key as one word, as in 'name: Old Gate'")));
   }
 
@@ -341,8 +341,8 @@ bool check_tabs(const SourceText& source, Diagnostics& diagnostics) {
     diagnostics.add(
         source.fault(source.span_of_bytes(number, tab, end - tab),
                      make_error("yaml.tab", "a tab stands in front of this line",
-                                "blanks in front of a line, two for each step",
-                                "replace the tab by as many blanks as the lines beside it have")));
+                                "spaces in front of a line, two for each step",
+                                "replace the tab by as many spaces as the lines beside it have")));
     clean = false;
   }
   return clean;
@@ -355,7 +355,7 @@ void report_too_deep(const SourceText& source, const YAML::Mark& mark, Diagnosti
                  fmt::format("lists and maps stand more than {} deep within one another here",
                              kMostYamlLevels),
                  "a key with its value, or a list of them",
-                 "close brackets that were left open, or take out dashes that stand behind one "
+                 "close brackets that were left open, or take out dashes that follow one "
                  "another")));
 }
 
@@ -407,7 +407,7 @@ std::optional<YamlDocument> read_yaml(std::string file, std::string_view bytes,
   if (bytes.size() > kMostYamlBytes) {
     diagnostics.add(whole_file(
         file,
-        make_error("yaml.too-large", fmt::format("the file has {} bytes", bytes.size()),
+        make_error("yaml.too-large", "the file is larger than a description of this kind can be",
                    fmt::format("at most {} bytes (1 MiB)", kMostYamlBytes),
                    "keep temperatures and records in files of their own, or divide the file")));
     return std::nullopt;

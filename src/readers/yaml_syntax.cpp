@@ -98,10 +98,10 @@ Diagnostic indentation(const SourceText& source, const YamlStop& stop) {
       source.span_of_bytes(stop.line, 0, std::max<std::size_t>(1, indent)),
       make_error("yaml.indentation",
                  fmt::format("this line has {} {} in front and so belongs to no line above it",
-                             indent, indent == 1 ? "blank" : "blanks"),
+                             indent, indent == 1 ? "space" : "spaces"),
                  expected.empty()
-                     ? "as many blanks as the lines it belongs with"
-                     : fmt::format("{} blanks, as the lines it can belong with", expected),
+                     ? "as many spaces as the lines it belongs with"
+                     : fmt::format("{} spaces, as the lines it can belong with", expected),
                  "set the line exactly under the line it belongs with"));
 }
 
@@ -130,15 +130,15 @@ Diagnostic neither_key_nor_value(const SourceText& source, int line) {
   const auto byte = static_cast<std::size_t>(content.data() - text.data());
   const std::size_t colon = content.find(':');
   const std::string mend = colon != std::string_view::npos
-                               ? fmt::format("write a blank behind the colon: '{}: {}'",
+                               ? fmt::format("write a space after the colon: '{}: {}'",
                                              content.substr(0, colon), content.substr(colon + 1))
-                               : "write a colon and a value behind the word, or delete the line";
+                               : "write a colon and a value after the word, or delete the line";
   return source.fault(
       source.span_of_bytes(line, byte, content.size()),
       make_error(
           "yaml.syntax",
           fmt::format("'{}' is neither a key with its value nor an entry of a list", content),
-          "'key: value' with a blank behind the colon", mend));
+          "'key: value' with a space after the colon", mend));
 }
 
 Diagnostic odd_beginning(const SourceText& source, const YamlStop& stop) {
@@ -188,7 +188,7 @@ Diagnostic stray_bracket(const SourceText& source, const YamlStop& stop) {
 Diagnostic anything_else(const SourceText& source, const YamlStop& stop) {
   return source.fault(
       source.span_of_bytes(stop.line, stop.byte, 1),
-      make_error("yaml.syntax", "what stands here does not fit behind what stands before it",
+      make_error("yaml.syntax", "what stands here does not go with what stands before it",
                  "'key: value', or '- ' and an entry of a list",
                  "look for a quote, a comma or a colon that is missing before this place"));
 }

@@ -10,6 +10,7 @@
 #include "orchard/cultivars.h"
 #include "orchard/observations.h"
 #include "orchard/species.h"
+#include "readers/orchard/quantities.h"
 #include "weather/season.h"
 
 namespace winterfolio {
@@ -58,11 +59,9 @@ void fill_defaults(Draft& draft) {
 }
 
 void check_latitude(Reading& reading, const Draft& draft) {
-  const YamlNode* latitude = draft.place == nullptr ? nullptr : draft.place->find("latitude");
-  if (latitude == nullptr || latitude->kind != YamlKind::text || draft.orchard.latitude != 0.0)
-    return;
+  if (!draft.latitude_read || draft.orchard.latitude != 0.0) return;
   reading.warning(
-      latitude->at, "orchard.equator",
+      at_key(*draft.place, "latitude"), "orchard.equator",
       "latitude 0 is the equator itself, which is read as north of it",
       "degrees from -90 to 90, south negative",
       "write the orchard's own latitude; on the equator name the winter's days under 'winter:'");
@@ -75,7 +74,7 @@ void check_winter(Reading& reading, Draft& draft) {
                             orchard.winter_to.value_or(usual.to)};
   orchard.winter_from = window.from;
   orchard.winter_to = window.to;
-  if (draft.winter == nullptr) return;
+  if (draft.winter == nullptr || !draft.latitude_read) return;
   const Winter winter = winter_of(window, 2023);
   const int days = days_between(winter.from, winter.to) + 1;
   if (days < kShortestWinter || days > kLongestWinter) {
@@ -106,7 +105,7 @@ void check_winter(Reading& reading, Draft& draft) {
 void check_clock(Reading& reading, const Orchard& orchard, const TemperatureSource& source,
                  const YamlNode& node) {
   if (!orchard.time_zone.empty() || !source.clock || *source.clock == Clock::standard) return;
-  if (*source.clock == Clock::utc && source.utc_offset_minutes) return;
+  if (*source.clock == Clock::utc && node.find("utc_offset") != nullptr) return;
   const bool civil = *source.clock == Clock::civil;
   reading.error(at_key(node, "clock"), "orchard.needs-time-zone",
                 civil ? "a clock that is put forward in summer cannot be read without the time zone"
@@ -198,10 +197,10 @@ void check_past_winters(Reading& reading, Draft& draft) {
       twice(reading, at, fmt::format("the winter {}", past.winter), line,
             "put all totals of a winter into one entry");
     }
-    // A measure whose value is itself a fault has its fault already.
+    // A measure that is misspelt, or whose value is a fault, has its fault already.
     const bool named = std::any_of(
         node.entries.begin(), node.entries.end(),
-        [](const YamlEntry& entry) { return chill_measure_named(entry.key).has_value(); });
+        [](const YamlEntry& entry) { return entry.key != "winter" && entry.key != "from_where"; });
     if (!named) {
       reading.error(at, "orchard.past-winter",
                     fmt::format("the winter {} has no total", past.winter),
@@ -217,7 +216,7 @@ void check_past_winters(Reading& reading, Draft& draft) {
 void check_blocks(Reading& reading, const Draft& draft) {
   FirstPlaces places;
   for (std::size_t i = 0; i < draft.orchard.blocks.size(); ++i) {
-    const Block& block = draft.orchard.blocks[i];
+    const OrchardBlock& block = draft.orchard.blocks[i];
     const YamlNode& node = *draft.block_nodes[i];
     const YamlNode* thermometer = node.find("thermometer");
     if (block.thermometer && thermometer->kind == YamlKind::map) {
@@ -321,7 +320,7 @@ void check_block_of(Reading& reading, const Orchard& orchard, const Tree& tree,
                     const YamlNode& node) {
   if (!tree.block) return;
   std::vector<std::string> ids;
-  for (const Block& block : orchard.blocks) ids.push_back(block.id);
+  for (const OrchardBlock& block : orchard.blocks) ids.push_back(block.id);
   if (std::find(ids.begin(), ids.end(), *tree.block) != ids.end()) return;
   const std::string nearest = nearest_word(*tree.block, ids);
   reading.error(
@@ -394,17 +393,19 @@ void check_trees(Reading& reading, const Draft& draft, CultivarNames& known) {
 
 void check_people(Reading& reading, const Workday& day, const YamlNode& node) {
   const auto too_many = [&](std::string_view key, int people, std::string_view of) {
-    if (people <= day.adults) return;
+    if (people <= day.adults || day.adults == 0) return;
     reading.error(at_key(node, key), "orchard.workday-people",
                   fmt::format("{} adults {}, and {} adults come", people, of, day.adults),
                   fmt::format("at most {}", day.adults), "correct one of the two numbers");
   };
   too_many("skilled", day.skilled, "can lead a team");
   too_many("saw_hands", day.saw_hands, "are trained for powered saws");
-  if (day.adults > 0) return;
-  if (node.find("adults") != nullptr && node.find("adults")->kind != YamlKind::text) return;
+  const YamlNode* adults = node.find("adults");
+  const bool none_written =
+      adults == nullptr || (adults->kind == YamlKind::text && parse_whole(adults->text) == 0);
+  if (day.adults > 0 || !none_written) return;
   reading.error(
-      node.find("adults") != nullptr ? at_key(node, "adults") : node.at, "orchard.workday-people",
+      adults != nullptr ? adults->at : node.at, "orchard.workday-people",
       day.minors > 0 ? "people under 18 come without an adult" : "nobody comes on this workday",
       "one adult at least", "add a line such as 'adults: 8', or delete the workday");
 }
@@ -423,7 +424,7 @@ void check_workdays(Reading& reading, const Draft& draft) {
     check_people(reading, day, node);
     for (std::size_t j = 0; j < i && ends; ++j) {
       const Workday& other = draft.orchard.workdays[j];
-      if (other.on != day.on || other.from_minute >= day.to_minute ||
+      if (!day.on.ok() || other.on != day.on || other.from_minute >= day.to_minute ||
           day.from_minute >= other.to_minute)
         continue;
       reading.error(at_key(node, "on"), "orchard.workday-times",

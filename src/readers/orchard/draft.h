@@ -14,6 +14,7 @@ namespace winterfolio {
 struct Draft {
   Orchard orchard;
   bool lengths_given = false;
+  bool latitude_read = false;
   const YamlNode* place = nullptr;   ///< the map under 'orchard:'
   const YamlNode* winter = nullptr;  ///< the map under 'winter:'
   std::vector<const YamlNode*> temperature_nodes;

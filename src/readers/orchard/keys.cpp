@@ -83,8 +83,9 @@ Given entry_value(const YamlEntry& entry, std::string_view expected, std::string
 
 std::string home_of(std::string_view key, std::string_view but_not);
 
-void unknown_key(Reading& reading, const YamlEntry& entry, std::string_view section,
-                 std::string_view thing, const std::vector<std::string>& known) {
+/// Adds the fault of a key that is none; gives the known key that was probably meant.
+std::string unknown_key(Reading& reading, const YamlEntry& entry, std::string_view section,
+                        std::string_view thing, const std::vector<std::string>& known) {
   const std::string nearest = nearest_word(entry.key, known);
   const std::string home = home_of(entry.key, section);
   std::string expected;
@@ -102,6 +103,7 @@ void unknown_key(Reading& reading, const YamlEntry& entry, std::string_view sect
   const std::string shown = entry.key.size() > 60 ? entry.key.substr(0, 60) + "..." : entry.key;
   reading.error(entry.key_at, "orchard.unknown-key",
                 fmt::format("'{}' is not a key of {}", shown_utf8(shown), thing), expected, mend);
+  return nearest;
 }
 
 /// Keys that stand beside the table's own, as the chill measures of a past winter do.
@@ -114,6 +116,7 @@ struct MoreKeys {
 template <typename T>
 void read_map(Reading& reading, const Section<T>& section, const YamlNode& map, T& into,
               const MoreKeys<T>& more = {}) {
+  std::vector<std::string> misspelt;  // these are not missing as well
   for (const YamlEntry& entry : map.entries) {
     const auto field = std::find_if(section.fields.begin(), section.fields.end(),
                                     [&](const Field<T>& row) { return row.key == entry.key; });
@@ -126,10 +129,11 @@ void read_map(Reading& reading, const Section<T>& section, const YamlNode& map, 
     std::vector<std::string> known;
     for (const Field<T>& row : section.fields) known.emplace_back(row.key);
     known.insert(known.end(), more.names.begin(), more.names.end());
-    unknown_key(reading, entry, section.name, section.thing, known);
+    misspelt.push_back(unknown_key(reading, entry, section.name, section.thing, known));
   }
   for (const Field<T>& field : section.fields) {
     if (field.need == Need::may || map.find(field.key) != nullptr) continue;
+    if (std::find(misspelt.begin(), misspelt.end(), field.key) != misspelt.end()) continue;
     reading.error(map.at, "orchard.missing-key",
                   fmt::format("{} needs '{}:'", section.thing, field.key),
                   std::string(field.expected),
@@ -174,7 +178,7 @@ std::optional<ChillMeasure> measure_of(Reading& reading, std::string_view word, 
     const std::string nearest = nearest_word(word, measure_ids());
     reading.error(at, "orchard.unknown-measure",
                   fmt::format("'{}' is no measure of winter cold", shown_utf8(word.substr(0, 60))),
-                  either(measure_ids()) + did_you_mean(nearest),
+                  one_of("a measure of winter cold", measure_ids(), nearest),
                   nearest.empty() ? "write one of these" : fmt::format("write '{}'", nearest));
   }
   return measure;
@@ -203,14 +207,13 @@ std::string species_of(Reading& reading, const Given& given) {
   if (!word) return {};
   if (const SpeciesRow* species = find_species(*word)) return species->id;
   if (same_name(*word, kOtherSpecies)) return std::string(kOtherSpecies);
-  std::vector<std::string> ids = species_ids();
-  const std::string nearest = nearest_word(*word, ids);
-  ids.emplace_back(kOtherSpecies);
-  reading.error(given.node.at, "orchard.unknown-species",
-                fmt::format("'{}' is not in the species table", *word),
-                either(ids) + did_you_mean(nearest),
-                nearest.empty() ? fmt::format("write 'species: other' and 'other: {}'", *word)
-                                : fmt::format("write '{}'", nearest));
+  const std::string nearest = nearest_word(*word, species_ids());
+  reading.error(
+      given.node.at, "orchard.unknown-species",
+      fmt::format("'{}' is not in the species table", *word),
+      "an id that 'winterfolio reference species' lists, or other" + did_you_mean(nearest),
+      nearest.empty() ? fmt::format("write 'species: other' and 'other: {}'", *word)
+                      : fmt::format("write '{}'", nearest));
   return {};
 }
 
@@ -283,7 +286,9 @@ constexpr Field<Draft> kOrchardFields[] = {
      [](Reading& r, const Given& g, Draft& d) { take(d.orchard.name, r.text(g)); }},
     {"latitude", Need::must, "degrees from -90 to 90, south negative", "38.75",
      [](Reading& r, const Given& g, Draft& d) {
-       take(d.orchard.latitude, r.degrees(g, kLatitudes));
+       const auto latitude = r.degrees(g, kLatitudes);
+       d.latitude_read = latitude.has_value();
+       take(d.orchard.latitude, latitude);
      }},
     {"longitude", Need::may, "degrees from -180 to 180, west negative", "-121.20",
      [](Reading& r, const Given& g, Draft& d) {
@@ -386,7 +391,7 @@ void read_format(Reading& reading, const Given& given, TemperatureSource& source
     const std::string nearest = nearest_word(*format, formats);
     reading.error(given.node.at, "orchard.unknown-format",
                   fmt::format("there is no temperature format '{}'", *format),
-                  either(formats) + did_you_mean(nearest),
+                  "a name that 'winterfolio reference formats' lists" + did_you_mean(nearest),
                   nearest.empty() ? "delete the line: formats are recognised by what the file holds"
                                   : fmt::format("write '{}'", nearest));
     return;
@@ -476,7 +481,7 @@ bool read_total(Reading& reading, const YamlEntry& entry, PastWinterTotal& past)
 // ---- blocks
 // ------------------------------------------------------------------------------------------------------
 
-void read_thermometer(Reading& reading, const Given& given, Block& block) {
+void read_thermometer(Reading& reading, const Given& given, OrchardBlock& block) {
   TemperatureSource source;
   if (given.node.kind == YamlKind::map) {
     read_map(reading, kTemperature, given.node, source);
@@ -487,21 +492,23 @@ void read_thermometer(Reading& reading, const Given& given, Block& block) {
   if (!source.file.empty()) block.thermometer = std::move(source);
 }
 
-constexpr Field<Block> kBlockFields[] = {
+constexpr Field<OrchardBlock> kBlockFields[] = {
     {"id", Need::must, "letters, digits, hyphens and underscores; trees name it", "hollow",
-     [](Reading& r, const Given& g, Block& b) { take(b.id, r.id(g, kLongestBlockId, "_")); }},
+     [](Reading& r, const Given& g, OrchardBlock& b) {
+       take(b.id, r.id(g, kLongestBlockId, "_"));
+     }},
     {"name", Need::may, "the block's name, as pages print it", "The hollow",
-     [](Reading& r, const Given& g, Block& b) { take(b.name, r.text(g)); }},
+     [](Reading& r, const Given& g, OrchardBlock& b) { take(b.name, r.text(g)); }},
     {"frost_offset", Need::may,
      "how much colder (negative) or warmer it is there on calm frosty nights", "-1.5 °C",
-     [](Reading& r, const Given& g, Block& b) {
+     [](Reading& r, const Given& g, OrchardBlock& b) {
        take(b.frost_offset, r.temperature_difference(g, kFrostOffsets));
      }},
     {"thermometer", Need::may,
      "a file of temperatures of this block alone, from this file's folder",
      "temperatures/hollow.csv", read_thermometer},
 };
-constexpr Section<Block> kBlock{"block", "a block", "under 'blocks:'", kBlockFields};
+constexpr Section<OrchardBlock> kBlock{"block", "a block", "under 'blocks:'", kBlockFields};
 
 // ---- cultivars
 // ---------------------------------------------------------------------------------------------------
@@ -580,7 +587,7 @@ void read_disease(Reading& reading, const Given& given, Tree& tree) {
   reading.warning(
       given.node.at, "orchard.unknown-disease",
       fmt::format("nothing is known here about cutting for '{}', so it counts as unknown", *named),
-      either(first_words(diseases_table())) + did_you_mean(nearest),
+      one_of("a disease whose cutting is known", first_words(diseases_table()), nearest),
       nearest.empty() ? "show the tree to the local extension office; until then it is not cut"
                       : fmt::format("write '{}' if that is meant", nearest));
   tree.disease = "unknown";
@@ -622,7 +629,7 @@ void read_observed(Reading& reading, const Given& given, Tree& tree) {
 }
 
 constexpr Field<Tree> kTreeFields[] = {
-    {"id", Need::must, "a short name without blanks, at most 8 letters and digits", "A1",
+    {"id", Need::must, "a short name without spaces, at most 8 letters and digits", "A1",
      [](Reading& r, const Given& g, Tree& t) { take(t.id, r.id(g, kLongestTreeId, "._/")); }},
     {"tag", Need::may, "what hangs on the tree", "\"17\"",
      [](Reading& r, const Given& g, Tree& t) { take(t.tag, r.text(g, 20)); }},
@@ -757,7 +764,7 @@ constexpr Field<Draft> kFileFields[] = {
      }},
     {"blocks", Need::may, "a list of parts of the orchard", "[{id: hollow, frost_offset: -1.5 °C}]",
      [](Reading& r, const Given& g, Draft& d) {
-       read_maps(r, g, kBlock, [&](Block&& one, const YamlNode& node) {
+       read_maps(r, g, kBlock, [&](OrchardBlock&& one, const YamlNode& node) {
          d.orchard.blocks.push_back(std::move(one));
          d.block_nodes.push_back(&node);
        });
@@ -847,7 +854,7 @@ bool read_what(Reading& reading, const Given& given, Observation& observation) {
   const std::string nearest = nearest_word(*word, observation_words());
   reading.error(given.node.at, "orchard.unknown-observation",
                 fmt::format("'{}' is none of the things that can be seen of a tree", *word),
-                either(observation_words()) + did_you_mean(nearest),
+                one_of(given.expected, observation_words(), nearest),
                 nearest.empty() ? "write one of these, and the rest into 'note'"
                                 : fmt::format("write '{}'", nearest));
   return false;
@@ -859,10 +866,11 @@ void read_amount(Reading& reading, const Given& given, Observation& observation)
   if (row->amount == AmountKind::minutes) {
     take(observation.minutes, reading.minutes(given, kMinutesOfWork));
   } else if (row->amount == AmountKind::none) {
-    reading.warning(
-        given.node.at, "orchard.amount-not-used",
-        fmt::format("'{}' has no amount, so nothing is made of this one", row->name.words.front()),
-        "an amount with harvest or pruned only", "write it into 'note', or take it away");
+    reading.warning(given.node.at, "orchard.amount-not-used",
+                    fmt::format("an amount does not go with '{}', so nothing is made of it",
+                                row->name.words.front()),
+                    "an amount with harvest or pruned only",
+                    "write it into 'note', or take it away");
   }
 }
 
@@ -875,7 +883,6 @@ Draft read_keys(Reading& reading, const YamlNode& root) {
     return draft;
   }
   read_map(reading, kFile, root, draft);
-  reading.tell_unused_keys();
   return draft;
 }
 

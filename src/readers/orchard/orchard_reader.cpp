@@ -114,10 +114,11 @@ void hand_on(const std::string& file, const Diagnostics& found, Diagnostics& dia
     }
   }
   if (told == sorted.size()) return;
+  const std::size_t left = sorted.size() - told;
   Diagnostic more =
       make_fault(all_errors_told ? Severity::warning : Severity::error, "orchard.more-faults",
-                 fmt::format("{} more are not listed", sorted.size() - told),
-                 "fewer than 200 faults", "mend those above first");
+                 fmt::format("{} more {} not listed", left, left == 1 ? "fault is" : "faults are"),
+                 fmt::format("at most {} faults", kMostFaults), "mend those above first");
   diagnostics.add(whole_file(file, std::move(more)));
 }
 
@@ -167,6 +168,7 @@ std::optional<Orchard> read_orchard_bytes(const std::string& path, std::string_v
   draft.orchard.file = path;
   draft.orchard.folder = folder_of(path);
   check_draft(reading, draft);
+  if (!found.has_errors()) reading.tell_unused_keys();
   hand_on(path, found, diagnostics);
   if (files != nullptr) read_records_beside(options, *files, diagnostics, draft.orchard);
   sort_observed(draft.orchard);

@@ -90,6 +90,7 @@ std::optional<double> parse_decimal(std::string_view text) {
   const std::string_view digits = text.substr(sign);
   const auto allowed = [](char c) { return is_digit(c) || c == '.'; };
   if (digits.empty() || !std::all_of(digits.begin(), digits.end(), allowed)) return std::nullopt;
+  if (!is_digit(digits.front()) || !is_digit(digits.back())) return std::nullopt;
   if (digits.size() > 1 && digits[0] == '0' && digits[1] != '.') return std::nullopt;
   const bool negative = sign > 0 && text[0] != '+';
   const auto value = parse_number(digits);

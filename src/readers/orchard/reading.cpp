@@ -14,6 +14,7 @@ namespace {
 
 constexpr std::size_t kLongestName = 64;
 constexpr std::size_t kMostShown = 40;
+constexpr std::size_t kFewWords = 6;
 constexpr int kFirstYear = 1800;
 constexpr int kLastYear = 2200;
 
@@ -123,6 +124,12 @@ std::string either(const std::vector<std::string>& words) {
   return list;
 }
 
+std::string one_of(std::string_view expected, const std::vector<std::string>& words,
+                   const std::string& nearest) {
+  const bool few = words.size() <= kFewWords;
+  return (few || nearest.empty() ? either(words) : std::string(expected)) + did_you_mean(nearest);
+}
+
 std::string nearest_word(std::string_view word, const std::vector<std::string>& candidates) {
   if (word.size() > kLongestName) return {};
   return nearest_name(word, std::span<const std::string>(candidates));
@@ -208,7 +215,8 @@ bool Reading::is_map(const Given& given) {
         nothing ? fmt::format("'{}' has no keys below it", given.key)
                 : fmt::format("'{}' has {} where keys with values belong", given.key,
                               kind_word(node.kind)),
-        std::string(given.expected), as_in(given));
+        std::string(given.expected),
+        nothing ? as_in(given) + ", or delete the line" : as_in(given));
   return false;
 }
 
@@ -226,7 +234,8 @@ std::vector<Given> Reading::list(const Given& given) {
           nothing
               ? fmt::format("'{}' has no list below it", given.key)
               : fmt::format("'{}' has {} where a list belongs", given.key, kind_word(node.kind)),
-          std::string(given.expected), as_in(given));
+          std::string(given.expected),
+          nothing ? as_in(given) + ", or delete the line" : as_in(given));
   }
   return items;
 }
@@ -291,7 +300,8 @@ std::optional<double> Reading::in_limits(const Given& given, double value, Limit
   error(given.node.at, "orchard.out-of-range",
         fmt::format("'{}'{} lies outside {:g} to {:g}{}", shown(given.node.text), converted,
                     limits.low, limits.high, in_unit),
-        std::string(given.expected), "correct the number, or its unit");
+        std::string(given.expected),
+        unit.empty() ? "correct the number" : "correct the number, or its unit");
   return std::nullopt;
 }
 
@@ -499,7 +509,7 @@ std::optional<std::string> Reading::id(const Given& given, int longest, std::str
     const std::string_view sign = rest.substr(0, std::max<std::size_t>(1, utf8_length(rest)));
     error(node->at, "orchard.bad-id",
           sign == " "
-              ? fmt::format("'{}' has a blank in it", shown(id))
+              ? fmt::format("'{}' has a space in it", shown(id))
               : fmt::format("'{}' has '{}' in it, which cannot stand in an id", shown(id), sign),
           std::string(given.expected), as_in(given));
     return std::nullopt;
@@ -556,7 +566,7 @@ void Reading::unknown_word(const Given& given, const std::vector<std::string>& w
   const std::string nearest = nearest_word(given.node.text, words);
   error(given.node.at, "orchard.unknown-word",
         fmt::format("'{}' is not one of the words for '{}'", shown(given.node.text), given.key),
-        either(words) + did_you_mean(nearest),
+        one_of(given.expected, words, nearest),
         nearest.empty() ? as_in(given) : fmt::format("write '{}'", nearest));
 }
 

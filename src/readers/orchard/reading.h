@@ -110,7 +110,8 @@ class Reading {
 
   /// Notes that a key was used, for the note about keys that nothing is made of yet.
   void saw_key(std::string_view section, const YamlEntry& entry);
-  /// One note a section that names the keys seen which tables/keys_not_used_yet.csv lists.
+  /// One note a section that names the keys seen which tables/keys_not_used_yet.csv lists; told
+  /// when all else is right.
   void tell_unused_keys();
 
   /// A fault about a word that is none of `words`.
@@ -148,6 +149,11 @@ class Reading {
 
 /// "a, b or c"
 std::string either(const std::vector<std::string>& words);
+
+/// What could have been written: the nearest word if there is one and the list is long, else all
+/// words.
+std::string one_of(std::string_view expected, const std::vector<std::string>& words,
+                   const std::string& nearest);
 
 /// nearest_name() for a word that a file holds: nothing for words longer than any name.
 std::string nearest_word(std::string_view word, const std::vector<std::string>& candidates);

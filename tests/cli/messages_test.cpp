@@ -1,0 +1,70 @@
+// Whatever is wrong with an input is told in the words of tests/messages/, to the last character:
+// the program is run on every case there. How a case is laid out stands at the top of
+// support/messages.h.
+#include "support/messages.h"
+
+#include <map>
+#include <regex>
+#include <set>
+
+#include "support/catch.h"
+#include "support/program.h"
+
+using namespace winterfolio;
+
+namespace {
+
+/// Ids of diagnostics in the sources: "room.fault-name" as it is given to Diagnostic::id. Words of
+/// printed pages have ids of the same shape, and so have file names; neither is a fault.
+std::set<std::string> ids_in_sources() {
+  namespace fs = std::filesystem;
+  static const std::regex id("\"([a-z]+\\.[a-z][a-z0-9-]*)\"");
+  static const std::set<std::string> endings = {"yaml", "csv", "json", "pdf",
+                                                "txt",  "h",   "ttf",  "icc"};
+  std::set<std::string> ids;
+  for (const char* room : {"readers", "cli"}) {
+    for (const auto& entry :
+         fs::recursive_directory_iterator(test::source_dir() + "/src/" + room)) {
+      if (!entry.is_regular_file() || entry.path().extension() != ".cpp") continue;
+      const std::string text = test::read_file(entry.path().string());
+      for (std::sregex_iterator found(text.begin(), text.end(), id), end; found != end; ++found) {
+        const std::string name = (*found)[1];
+        if (endings.count(name.substr(name.find('.') + 1)) == 0) ids.insert(name);
+      }
+    }
+  }
+  return ids;
+}
+
+}  // namespace
+
+TEST_CASE("what is wrong with an input is told to the last character") {
+  for (const test::MessageCase& one : test::message_cases()) {
+    INFO(one.name);
+    const test::ScratchFolder scratch;
+    test::lay_out(one, scratch.path());
+    const test::ProgramRun run = test::run_program(one.arguments, scratch.path());
+    CHECK(run.err == one.expected);
+    CHECK(run.status == one.status);
+  }
+}
+
+TEST_CASE("every id of a diagnostic has two cases in tests/messages") {
+  std::map<std::string, int> cases;
+  for (const test::MessageCase& one : test::message_cases()) ++cases[one.id()];
+  const std::set<std::string> ids = ids_in_sources();
+  CHECK(ids.size() > 50);
+  for (const std::string& id : ids) {
+    INFO(id << " has " << cases[id] << " of 2 cases");
+    CHECK(cases[id] >= 2);
+  }
+}
+
+TEST_CASE("no case in tests/messages is left over from an id that is gone") {
+  const std::set<std::string> ids = ids_in_sources();
+  for (const test::MessageCase& one : test::message_cases()) {
+    INFO(one.name);
+    CHECK(ids.count(one.id()) == 1);
+    CHECK_FALSE(one.expected.empty());
+  }
+}
