@@ -23,17 +23,17 @@ enum class Importance { extra, useful, essential };
 
 /// The first lines of a report: over the title two short texts, beside it a note.
 struct TitleBlock {
-  Text over_left;
-  Text over_right;
-  Text title;
-  Text aside;
+  Text over_left{};
+  Text over_right{};
+  Text title{};
+  Text aside{};
 };
 
 /// A heading. Level 1 opens a section and is a bookmark and a line of the contents; 2 is a bookmark; 3 is neither.
 struct Heading {
   int level = 1;
-  Text text;
-  Text aside;  ///< a short note at the right end of the line
+  Text text{};
+  Text aside{};  ///< a short note at the right end of the line
 };
 
 enum class Role {
@@ -47,14 +47,14 @@ enum class Role {
 /// Running text. Words may carry *bold* spans.
 struct Paragraph {
   Role role = Role::body;
-  Text text;
+  Text text{};
 };
 
 /// Items one under another.
 struct List {
   enum class Marker { dash, number, box };  ///< a box is there to be ticked
   Marker marker = Marker::dash;
-  std::vector<Text> items;
+  std::vector<Text> items{};
   Role role = Role::body;
 };
 
@@ -62,7 +62,7 @@ struct List {
 enum class ColumnKind { words, numbers };
 
 struct TableColumn {
-  Text head;
+  Text head{};
   ColumnKind kind = ColumnKind::words;
   int span = 0;        ///< columns of the page's twelve to take; 0: as wide as its content asks
   bool bold = false;   ///< ids and dates that the eye looks for
@@ -70,29 +70,29 @@ struct TableColumn {
 };
 
 struct TableCell {
-  Text text;
-  std::optional<MarkState> mark;  ///< a state's square before the words
-  std::string note;               ///< key of a footnote, e.g. "memory"; marked with a small figure
+  Text text{};
+  std::optional<MarkState> mark{};  ///< a state's square before the words
+  std::string note{};               ///< key of a footnote, e.g. "memory"; marked with a small figure
 };
 
 struct TableRow {
-  std::vector<TableCell> cells;
+  std::vector<TableCell> cells{};
   bool total = false;  ///< set off by a rule and bold
 };
 
 /// Rows that belong together, under a word of their own if there is one.
 struct TableGroup {
-  Text name;
-  std::vector<TableRow> rows;
+  Text name{};
+  std::vector<TableRow> rows{};
 };
 
 /// A table; breaks between rows and repeats its head. An empty cell prints a dash.
 struct Table {
   enum class Air { dense, normal, airy };  ///< small type; body type with air every five rows; half a line between rows
-  Text title;                              ///< the finding, if the table has one
-  std::vector<TableColumn> columns;
-  std::vector<TableGroup> groups;
-  std::vector<std::pair<std::string, Text>> footnotes;  ///< by key, in order
+  Text title{};                              ///< the finding, if the table has one
+  std::vector<TableColumn> columns{};
+  std::vector<TableGroup> groups{};
+  std::vector<std::pair<std::string, Text>> footnotes{};  ///< by key, in order
   Air air = Air::normal;
   bool full_width = true;  ///< else no wider than its content
 };
@@ -102,64 +102,64 @@ enum class FigureHeight { own, strip, quarter, third, half, page };
 
 /// A chart under the sentence that it shows and a line that names what is drawn and its unit.
 struct Figure {
-  Text title;
-  Text subtitle;
-  std::shared_ptr<const Chart> chart;
+  Text title{};
+  Text subtitle{};
+  std::shared_ptr<const Chart> chart{};
   FigureHeight height = FigureHeight::third;
-  Text note;  ///< under the chart
+  Text note{};  ///< under the chart
 };
 
 /// A tree, a workday: one thing with everything about it in one place. Never broken over pages.
 struct Card {
-  std::string anchor;  ///< that contents and tables can jump to; empty for none
-  Text id;
-  Text name;
-  Text detail;
-  std::shared_ptr<const Chart> thumbnail;
-  std::optional<MarkState> mark;
-  Text verdict;   ///< beside the mark
-  Blocks body;    ///< set small
-  Text bookmark;  ///< empty for none
+  std::string anchor{};  ///< that contents and tables can jump to; empty for none
+  Text id{};
+  Text name{};
+  Text detail{};
+  std::shared_ptr<const Chart> thumbnail{};
+  std::optional<MarkState> mark{};
+  Text verdict{};   ///< beside the mark
+  Blocks body{};    ///< set small
+  Text bookmark{};  ///< empty for none
 };
 
 /// Cards of one kind, all as high as the highest, `across` beside each other.
 struct Cards {
   int across = 2;
-  std::vector<Card> cards;
+  std::vector<Card> cards{};
 };
 
 /// A few figures set large, side by side under one rule.
 struct BigFigures {
   struct Entry {
-    Text label;
-    Text value;
-    Text note;
+    Text label{};
+    Text value{};
+    Text note{};
   };
-  std::vector<Entry> entries;
+  std::vector<Entry> entries{};
 };
 
 /// Blocks beside each other; spans are columns of the page's twelve and add to at most twelve.
 struct Columns {
   struct Column {
     int span = 6;
-    Blocks blocks;
+    Blocks blocks{};
   };
-  std::vector<Column> columns;
+  std::vector<Column> columns{};
 };
 
 /// Blocks that stay on one page.
 struct KeepTogether {
-  Blocks blocks;
+  Blocks blocks{};
 };
 
 /// Blocks in a ruled box.
 struct Boxed {
-  Blocks blocks;
+  Blocks blocks{};
 };
 
 /// Lines to write on, each with its label; two labels in a row share a line if `across` is 2.
 struct WritingLines {
-  std::vector<Text> labels;
+  std::vector<Text> labels{};
   int across = 1;
 };
 
@@ -185,22 +185,22 @@ struct Block {
 
 /// A run of blocks that starts on a new page, or runs on where there is room.
 struct Section {
-  std::string id;  ///< of the registry, e.g. "trees"
-  Blocks blocks;
+  std::string id{};  ///< of the registry, e.g. "trees"
+  Blocks blocks{};
   bool new_page = true;
-  std::optional<int> fit_pages;  ///< told to fit: drops what matters least until it does
+  std::optional<int> fit_pages{};  ///< told to fit: drops what matters least until it does
 };
 
 /// A whole report, and what its head and foot say.
 struct Document {
-  Text title;    ///< of the PDF
-  Text subject;
+  Text title{};    ///< of the PDF
+  Text subject{};
   std::string language = "en";
-  Text head_left;
-  Text head_right;
-  Text foot_left;
+  Text head_left{};
+  Text head_right{};
+  Text foot_left{};
   bool outdoor = false;  ///< larger type, for sheets read at arm's length
-  std::vector<Section> sections;
+  std::vector<Section> sections{};
 };
 
 }  // namespace winterfolio

@@ -196,17 +196,13 @@ class BlockSetter {
     const std::size_t n = lines.size();
     const Length line = line_of(room_, tools_);
     const bool on_grid = room_.compact || nearly_equal(style.leading, line);
-    Length total;
     for (std::size_t i = 0; i < n; ++i) {
       Slice slice;
       Length height = style.leading;
       if (i == 0 && !on_grid) height = std::max(line, half_lines_up(style.leading - Length::points(0.01), tools_));
       if (i == 0) slice.top_trim = height - std::min(height, line);
-      total += height;
-      // The last line brings the paragraph back to the grid.
-      Length after;
-      if (i + 1 == n && !on_grid) after = half_lines_up(total, tools_) - total;
-      slice.frame = Frame({room_.width, height + after});
+      slice.frame = Frame({room_.width, height});
+      slice.back_to_grid = i + 1 == n && !on_grid;
       draw_line(slice.frame, {indent, height}, Align::left, std::move(lines[i]));
       slice.may_break_after = !(n > 1 && (i == 0 || i + 2 == n));
       slices_.push_back(std::move(slice));
@@ -326,12 +322,12 @@ class BlockSetter {
     const Room inside{room_.width - padding * 2.0, room_.compact};
     Frame inner = stacked(BlockSetter(inside, setting_).set(boxed.blocks), tools_);
     Slice slice;
-    // The first line stands a little below the rule, the last a little above.
-    const Length top = Length::points(4), height = half_lines_up(inner.height() + top + padding, tools_);
+    // A body line's own white above its capitals is as much as the half line under the last.
+    const Length height = half_lines_up(inner.height(), tools_) + tools_.page.half_line();
     slice.frame = Frame({room_.width, height});
     const Length inset = tools_.style.rule.width / 2.0;
     slice.frame.stroke_rect({{inset, inset}, {room_.width - inset * 2.0, height - inset * 2.0}}, tools_.style.rule);
-    slice.frame.place({padding, top}, std::move(inner));
+    slice.frame.place({padding, {}}, std::move(inner));
     slices_.push_back(std::move(slice));
   }
 
@@ -498,14 +494,16 @@ void BlockSetter::add(const Columns& columns) {
   int before = 0;
   for (const Columns::Column& column : columns.columns) {
     const int span = std::clamp(column.span, 1, 12 - std::min(before, 11));
-    LaidColumn next;
+    LaidColumn next{};
     next.x = unit * before;
     next.slices = BlockSetter({unit * span - gutter, room_.compact}, setting_).set(column.blocks);
     for (std::size_t i = 0; i < next.slices.size(); ++i) {
       if (i > 0) next.height += next.slices[i].air;
       next.tops.push_back(next.height);
-      next.height += next.slices[i].frame.height();
-      ends.insert(next.height);
+      next.height = bottom_of(next.slices[i], next.height, tools_);
+      // Ends between lines of small type are left out: what stands beside them would leave the grid.
+      const bool on_grid = nearly_equal(next.height, half_lines_up(next.height, tools_));
+      if (on_grid || room_.compact || i + 1 == next.slices.size()) ends.insert(next.height);
     }
     laid.push_back(std::move(next));
     before += span;

@@ -42,7 +42,7 @@ class CardSetter {
     for (const Card& card : cards_.cards) {
       Frame head = head_of(card);
       Slices body = set_blocks(card.body, {width_, true}, setting_);
-      const Length height = head.height() + stacked_height(body);
+      const Length height = head.height() + stacked_height(body, tools_);
       if (height > page) {
         // Nothing could print it in one piece; it goes on like any other text.
         add_rows(frames);
@@ -125,12 +125,8 @@ class CardSetter {
     if (!slices_.empty()) slice.air = tools_.page.line;
     slice.may_break_after = false;
     slices_.push_back(std::move(slice));
-    Length height = slices_.back().frame.height();
-    for (Slice& part : body) {
-      height += part.air + part.frame.height();
-      slices_.push_back(std::move(part));
-    }
-    slices_.back().frame.set_size({room_.width, slices_.back().frame.height() + half_lines_up(height, tools_) - height});
+    for (Slice& part : body) slices_.push_back(std::move(part));
+    slices_.back().back_to_grid = true;
   }
 
   const Cards& cards_;

@@ -23,12 +23,11 @@ Length air_of(const Slice& slice, bool tight, const Tools& tools) {
   return std::min(slice.air, half * std::max(slice.air > Length{} ? 1.0 : 0.0, lines));
 }
 
-/// What a slice adds to a page's height.
-Length height_on_page(const Slice& slice, bool begins_page, bool tight, const Tools& tools) {
-  if (!begins_page) return air_of(slice, tight, tools) + slice.frame.height();
-  Length height = slice.frame.height() - slice.top_trim;
-  if (slice.repeated_head) height += slice.repeated_head->height();
-  return height;
+/// Where a slice ends on its page if what is above it ends at `y`.
+Length end_on_page(const Slice& slice, Length y, bool begins_page, bool tight, const Tools& tools) {
+  if (!begins_page) return bottom_of(slice, y + air_of(slice, tight, tools), tools);
+  const Length head = slice.repeated_head ? slice.repeated_head->height() : Length{};
+  return bottom_of(slice, head - slice.top_trim, tools);
 }
 
 /// How far the figures of a page can change, in whole lines.
@@ -70,7 +69,7 @@ std::vector<PagePlan> plan_pages(const Slices& slices, Length room, bool tight, 
     Give give;
     for (std::size_t i = first; i < n; ++i) {
       if (i > first && slices[i].starts_page) break;
-      used += height_on_page(slices[i], i == first, tight, tools);
+      used = end_on_page(slices[i], used, i == first, tight, tools);
       give.add(slices[i]);
       const bool holds = used <= room + give.shrink + Length::points(0.01);
       if (!holds && i > first) break;
@@ -124,7 +123,7 @@ Frame compose_page(Slices& slices, const PagePlan& plan, Point origin, bool tigh
   const bool ends_run = plan.last == slices.size() || slices[plan.last].starts_page;
   share_out(slices, plan, ends_run, tools);
   Frame page(tools.page.paper);
-  Length y = origin.y;
+  Length y;  // from the top of the text area
   for (std::size_t i = plan.first; i < plan.last; ++i) {
     Slice& slice = slices[i];
     if (i > plan.first) {
@@ -133,13 +132,13 @@ Frame compose_page(Slices& slices, const PagePlan& plan, Point origin, bool tigh
       y -= slice.top_trim;
       if (slice.repeated_head) {
         Frame head = *slice.repeated_head;
-        page.place({origin.x, y}, std::move(head));
+        page.place({origin.x, origin.y + y}, std::move(head));
         y += slice.repeated_head->height();
       }
     }
-    const Length height = slice.frame.height();
-    page.place({origin.x, y}, std::move(slice.frame));
-    y += height;
+    const Length bottom = bottom_of(slice, y, tools);
+    page.place({origin.x, origin.y + y}, std::move(slice.frame));
+    y = bottom;
   }
   return page;
 }

@@ -12,13 +12,15 @@ Length half_lines_up(Length length, const Tools& tools) {
   return half * std::ceil(length / half - 1e-6);
 }
 
-Length stacked_height(const Slices& slices) {
-  Length height;
-  for (std::size_t i = 0; i < slices.size(); ++i) {
-    height += slices[i].frame.height();
-    if (i > 0) height += slices[i].air;
-  }
-  return height;
+Length bottom_of(const Slice& slice, Length top, const Tools& tools) {
+  const Length bottom = top + slice.frame.height();
+  return slice.back_to_grid ? half_lines_up(bottom, tools) : bottom;
+}
+
+Length stacked_height(const Slices& slices, const Tools& tools) {
+  Length y;
+  for (std::size_t i = 0; i < slices.size(); ++i) y = bottom_of(slices[i], i > 0 ? y + slices[i].air : y, tools);
+  return y;
 }
 
 void draw_elastic(Slice& slice, Length height, const Tools& tools) {
@@ -32,14 +34,14 @@ void draw_elastic(Slice& slice, Length height, const Tools& tools) {
 Frame stacked(Slices slices, const Tools& tools) {
   Length width, y;
   for (const Slice& slice : slices) width = std::max(width, slice.frame.width());
-  Frame all({width, stacked_height(slices)});
+  Frame all({width, stacked_height(slices, tools)});
   for (std::size_t i = 0; i < slices.size(); ++i) {
     Slice& slice = slices[i];
     if (i > 0) y += slice.air;
-    const Length height = slice.frame.height();
-    if (slice.elastic) draw_elastic(slice, height - slice.elastic_top, tools);
+    const Length bottom = bottom_of(slice, y, tools);
+    if (slice.elastic) draw_elastic(slice, slice.frame.height() - slice.elastic_top, tools);
     all.place({{}, y}, std::move(slice.frame));
-    y += height;
+    y = bottom;
   }
   return all;
 }

@@ -33,6 +33,7 @@ struct Slice {
   bool may_break_after = true;
   double break_cost = 0.0;  ///< of ending a page after this slice
   bool starts_page = false;
+  bool back_to_grid = false;  ///< what follows begins on a whole half line: small type ends here
   Importance importance = Importance::useful;
   int block = 0;  ///< the section's block it comes from, counted from 0
   std::optional<ElasticChart> elastic;  ///< drawn below the frame's own items; the frame's height counts it
@@ -42,9 +43,12 @@ struct Slice {
 
 using Slices = std::vector<Slice>;
 
+/// Where a slice that begins at `top` ends, both counted from the top of the text area.
+Length bottom_of(const Slice& slice, Length top, const Tools& tools);
+
 /// Slices one under another as a single frame, nothing broken; charts at their own height.
 Frame stacked(Slices slices, const Tools& tools);
-Length stacked_height(const Slices& slices);
+Length stacked_height(const Slices& slices, const Tools& tools);
 
 /// Draws an elastic chart into its slice, `height` high instead of its own.
 void draw_elastic(Slice& slice, Length height, const Tools& tools);

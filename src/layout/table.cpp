@@ -448,14 +448,8 @@ class TableSetter {
     Slice slice;
     const Length depth = room_.compact ? Length{} : tools_.page.half_line();
     slice.frame = Frame({room_.width, depth});
-    // Rows of small type have left the grid; the closing rule brings the table back to it.
-    Length rows;
-    for (const Slice& s : slices_) rows += s.frame.height() + s.air;
-    if (!room_.compact) {
-      const Length whole = half_lines_up(rows + depth, tools_) - rows;
-      slice.frame.set_size({room_.width, whole});
-      rule_at(slice.frame, depth);
-    }
+    if (!room_.compact) rule_at(slice.frame, depth);
+    slice.back_to_grid = !room_.compact;  // rows of small type have left the grid
     slice.repeated_head = nullptr;
     slice.may_break_after = table_.footnotes.empty();
     slices_.push_back(std::move(slice));
@@ -473,7 +467,8 @@ class TableSetter {
       const Length first = tools_.page.line;
       const Length height = first + style.leading * static_cast<double>(lines.empty() ? 0 : lines.size() - 1);
       Slice slice;
-      slice.frame = Frame({room_.width, room_.compact ? height : half_lines_up(height, tools_)});
+      slice.frame = Frame({room_.width, height});
+      slice.back_to_grid = !room_.compact;
       add_text(slice.frame, {{}, first - Length::points(2.5)}, Align::left, figure, raised, tools_.metrics);
       draw_lines(slice.frame, indent, first, style.leading, std::move(lines));
       slice.may_break_after = i + 1 == table_.footnotes.size();
