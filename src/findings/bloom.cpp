@@ -18,7 +18,7 @@ namespace winterfolio {
 namespace {
 
 constexpr int kSpringDays = 273;            ///< nine months from the winter's first day
-constexpr double kLeastKnown = 0.95;        ///< of the hours between the end of rest and bloom
+constexpr double kLeastKnown = 0.95;        ///< of a winter's hours, and of those between the end of rest and bloom
 constexpr int kLeastOwnYears = 2;
 constexpr int kElsewhereDays = 7;           ///< an estimate from elsewhere is a week wider either way; decided here
 constexpr double kSameAmount = 1e-9;
@@ -338,7 +338,8 @@ SpringOutlook spring_outlook(const WeatherRecord& record, const WinterChill& chi
       const Today then{today.window, past, past.to, past.end()};
       const Date from = counted_from_in_verdict(measured.measure, *basis.series, record.latitude < 0.0, then);
       const ChillCurve curve = chill_curve(measured.measure, *basis.series, LocalHour::at(from, 0), past.end());
-      spring.chill.push_back({measured.measure, from, curve.by_day()});
+      const std::int32_t missing = basis.series->missing_in(past.begin(), past.end());
+      spring.chill.push_back({measured.measure, from, curve.by_day(), missing <= (1.0 - kLeastKnown) * (past.end() - past.begin())});
     }
     outlook.past.push_back(std::move(spring));
     outlook.to_come.push_back(warmth_of(SpringHours(*basis.series, today.winter, past, now), today.winter, past.year));

@@ -38,6 +38,7 @@ struct PastSpring {
     ChillMeasure measure;
     Date counted_from;
     std::vector<double> by_day;
+    bool known_enough = true;  ///< 95 in 100 of the winter's hours are known
   };
   std::vector<Chill> chill;
 };

@@ -113,13 +113,13 @@ PartNeeds part_of(const Tree& tree, const std::string& cultivar, const Orchard& 
 }  // namespace
 
 std::string_view id_of(NeedKind kind) {
-  constexpr std::array<std::string_view, 7> ids = {"tree",      "own_cultivar",         "published",    "memory",
-                                                   "set_range", "constant_temperature", "species_range"};
+  constexpr std::array<std::string_view, 8> ids = {"tree",   "own_years", "own_cultivar",         "published",
+                                                   "memory", "set_range", "constant_temperature", "species_range"};
   return ids.at(static_cast<std::size_t>(kind));
 }
 
 bool Need::may_decide() const {
-  const bool kind_decides = kind == NeedKind::tree || kind == NeedKind::own_cultivar || kind == NeedKind::published;
+  const bool kind_decides = kind <= NeedKind::published;
   return kind_decides && measure && (low || high) && !from_memory;
 }
 

@@ -16,6 +16,7 @@ namespace winterfolio {
 
 enum class NeedKind {
   tree,                  ///< the keeper's figure for this tree
+  own_years,             ///< bracketed by how the tree leafed after past winters (own_evidence.h)
   own_cultivar,          ///< the keeper's figure for the cultivar
   published,             ///< the cultivar's own, read on a page
   memory,                ///< general knowledge, checked on no page
