@@ -61,6 +61,47 @@ void add_month_day(CLI::App& command, const std::string& name, std::optional<Mon
           ""));
 }
 
+void add_as_of(CLI::App& command, std::optional<Date>& as_of) {
+  command
+      .add_option_function<std::string>("--as-of", [&as_of](const std::string& given) { as_of = parse_date(given); },
+                                        "the day to speak from, the last reading's if not given")
+      ->option_text("DATE")
+      ->check(CLI::Validator(
+          [](std::string& given) {
+            return parse_date(given) ? std::string() : fmt::format("'{}' is no date; write it as 2027-01-31", given);
+          },
+          ""));
+}
+
+void add_winter(CLI::App& command, std::optional<int>& winter) {
+  command
+      .add_option_function<std::string>("--winter", [&winter](const std::string& given) { winter = parse_integer(given); },
+                                        "the year in which the winter begins, the latest if not given")
+      ->option_text("YEAR")
+      ->check(CLI::Validator(
+          [](std::string& given) {
+            const auto year = parse_integer(given);
+            return given.size() == 4 && year && *year >= 1800
+                       ? std::string()
+                       : fmt::format("'{}' is no year; write the one in which the winter begins, as 2026", given);
+          },
+          ""));
+}
+
+void add_paper(CLI::App& command, std::optional<PaperSize>& paper) {
+  command
+      .add_option_function<std::string>(
+          "--paper",
+          [&paper](const std::string& given) { paper = given == "a4" ? PaperSize::a4 : PaperSize::letter; },
+          "the paper, as the report or the orchard has it if not given")
+      ->option_text("a4|letter")
+      ->check(CLI::Validator(
+          [](std::string& given) {
+            return given == "a4" || given == "letter" ? std::string() : fmt::format("'{}' is not one of a4|letter", given);
+          },
+          ""));
+}
+
 void add_latitude(CLI::App& command, std::optional<double>& latitude) {
   command
       .add_option_function<std::string>(
@@ -149,6 +190,18 @@ CommandLine read_command_line(int argc, const char* const* argv) {
   app.add_flag("--version", version, "the version");
   app.require_subcommand(0, 1);
 
+  PrintCommand print;
+  CLI::App* print_app = app.add_subcommand("print", "an orchard's reports as PDF files");
+  print_app->add_option("ORCHARD", print.orchards, "orchard files (YAML)")->required()->option_text("...");
+  print_app->add_option("--report", print.reports, "a report's name or a template file; season if not given; may be repeated")
+      ->option_text("NAME_OR_FILE")
+      ->expected(1)
+      ->take_all();
+  print_app->add_option("--into", print.into, "the folder to print into, this one if not given")->option_text("DIR");
+  add_as_of(*print_app, print.as_of);
+  add_winter(*print_app, print.winter);
+  add_paper(*print_app, print.paper);
+
   CheckCommand check;
   CLI::App* check_app = app.add_subcommand("check", "every fault and doubt in the inputs, and how much data there is");
   check_app->add_option("ORCHARD", check.orchards, "orchard files (YAML)")->required()->option_text("...");
@@ -188,6 +241,7 @@ CommandLine read_command_line(int argc, const char* const* argv) {
     return wrong(fault.what(), chosen.empty() ? "" : chosen.front()->get_name());
   }
   if (version) return TextOnly{0, std::string(kVersion)};
+  if (print_app->parsed()) return print;
   if (check_app->parsed()) return check;
   if (tally_app->parsed()) return tally;
   if (reference_app->parsed()) return reference;

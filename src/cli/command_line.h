@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/dates.h"
+#include "document/template.h"
 
 namespace winterfolio {
 
@@ -41,6 +42,15 @@ struct TallyCommand {
   ReadingKeys keys;
 };
 
+struct PrintCommand {
+  std::vector<std::string> orchards;
+  std::vector<std::string> reports = {"season"};
+  std::string into = ".";
+  std::optional<Date> as_of;
+  std::optional<int> winter;  ///< the year in which it begins
+  std::optional<PaperSize> paper;
+};
+
 struct ReferenceCommand {
   std::string table;
   std::string word;
@@ -53,7 +63,7 @@ struct TextOnly {
   std::string text;
 };
 
-using CommandLine = std::variant<TextOnly, CheckCommand, TallyCommand, ReferenceCommand>;
+using CommandLine = std::variant<TextOnly, PrintCommand, CheckCommand, TallyCommand, ReferenceCommand>;
 
 CommandLine read_command_line(int argc, const char* const* argv);
 

@@ -13,6 +13,7 @@
 #include "cli/check.h"
 #include "cli/command_line.h"
 #include "cli/outcome.h"
+#include "cli/print.h"
 #include "cli/reference.h"
 #include "cli/tally.h"
 
@@ -58,6 +59,7 @@ struct Runner {
     }
     return outcome;
   }
+  Outcome operator()(const PrintCommand& command) const { return run_print(command); }
   Outcome operator()(const CheckCommand& command) const { return run_check(command); }
   Outcome operator()(const TallyCommand& command) const { return run_tally(command); }
   Outcome operator()(const ReferenceCommand& command) const { return run_reference(command); }

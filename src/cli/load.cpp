@@ -1,0 +1,161 @@
+// Reads an orchard file and its temperature files, and joins these to one record of its weather.
+#include "cli/load.h"
+
+#include <fmt/format.h>
+
+#include <utility>
+
+#include "base/time_zone.h"
+#include "readers/orchard/orchard_reader.h"
+#include "readers/temperature/registry.h"
+#include "readers/temperature/temperature_file.h"
+#include "weather/join_series.h"
+
+namespace winterfolio {
+namespace {
+
+std::string path_of(const Orchard& orchard, const std::string& file) {
+  return orchard.folder.empty() || orchard.folder == "." ? file : orchard.folder + "/" + file;
+}
+
+/// A file together with the entry that names it.
+struct NamedFile {
+  const TemperatureSource* source;
+  TemperatureFile file;
+};
+
+void say_files_differ(const NamedFile& file, const SharedHours& shared, Diagnostics& diagnostics) {
+  Diagnostic note;
+  note.id = "temperatures.files-differ";
+  note.severity = Severity::warning;
+  note.at = file.source->at;
+  note.message = fmt::format("{} of {} hours of {} that an earlier file holds too differ, by up to {:.1f} °C", shared.differing,
+                             shared.shared, file.source->file, shared.largest);
+  note.expected = "files of one thermometer that agree where they overlap";
+  note.mend = "name the better file first (its hours are used), or mark the other 'stands_for: nearby'";
+  diagnostics.add(note);
+}
+
+/// A clock that is not the orchard's cannot be joined with it unsaid.
+void say_clock_not_known(const NamedFile& file, Diagnostics& diagnostics) {
+  Diagnostic fault;
+  fault.id = "temperatures.clock-unknown";
+  fault.at = file.source->at;
+  fault.message = fmt::format("the stamps of {} are UTC, and nothing says how far the orchard's clock is from it", file.source->file);
+  fault.expected = "the orchard's time zone, or the file's utc_offset";
+  fault.mend = "add 'time_zone: America/Los_Angeles' (yours) under 'orchard:', or 'utc_offset: \"-08:00\"' to this file";
+  diagnostics.add(fault);
+}
+
+struct Joined {
+  HourlySeries hours;
+  DailySeries days;
+};
+
+void join(Joined& all, const NamedFile& file, Diagnostics& diagnostics) {
+  if (file.file.is_daily()) {
+    const DailySeries& days = file.file.days;
+    for (int i = 0; i < days.size(); ++i) {
+      const Date date = plus_days(days.first(), i);
+      if (const auto extremes = days.at(date); extremes && !all.days.at(date)) all.days.set(date, extremes);
+    }
+    return;
+  }
+  if (file.file.clock == SeriesClock::utc) say_clock_not_known(file, diagnostics);
+  const SharedHours shared = join_series(all.hours, file.file.hours);
+  if (shared.differing > 0) say_files_differ(file, shared, diagnostics);
+}
+
+std::vector<NamedFile> read_files(const Orchard& orchard, Diagnostics& diagnostics) {
+  std::vector<const TemperatureSource*> sources;
+  std::vector<TemperatureFile> read;
+  for (const TemperatureSource& source : orchard.temperatures) {
+    auto file = read_temperature_file(path_of(orchard, source.file), options_of(source, orchard.time_zone), diagnostics);
+    if (!file) continue;
+    sources.push_back(&source);
+    read.push_back(std::move(*file));
+  }
+  pair_daily_halves(read, diagnostics);
+  std::vector<NamedFile> files;
+  for (TemperatureFile& file : read) {
+    for (const TemperatureSource* source : sources) {
+      if (path_of(orchard, source->file) == file.file) {
+        files.push_back({source, std::move(file)});
+        break;
+      }
+    }
+  }
+  return files;
+}
+
+WeatherRecord record_of(const Orchard& orchard, const std::vector<NamedFile>& files, Diagnostics& diagnostics) {
+  Joined own;
+  Joined forecast;
+  for (const NamedFile& file : files) {
+    switch (file.source->stands_for) {
+      case StandsFor::orchard: join(own, file, diagnostics); break;
+      case StandsFor::forecast: join(forecast, file, diagnostics); break;
+      case StandsFor::nearby: break;
+    }
+  }
+  return weather_record(std::move(own.hours), own.days, orchard.latitude, std::move(forecast.hours));
+}
+
+std::vector<std::string_view> format_ids() {
+  std::vector<std::string_view> ids;
+  for (const TemperatureFormat& format : temperature_formats()) ids.push_back(format.id);
+  return ids;
+}
+
+}  // namespace
+
+ReadingsFile readings_of(const TemperatureSource& source, const TemperatureFile& file) {
+  ReadingsFile told;
+  told.file = source.file;
+  told.format = file.format;
+  told.stands_for = source.stands_for;
+  told.daily = file.is_daily();
+  told.readings = file.readings;
+  told.missing_hours = file.missing_hours;
+  if (file.readings > 0) {
+    told.first = file.first.hour().date();
+    told.last = file.last.hour().date();
+  }
+  told.impossible = file.set_aside.impossible;
+  told.duplicates = file.set_aside.duplicates;
+  told.spikes = file.set_aside.spikes;
+  told.flagged = file.set_aside.flagged;
+  told.unreadable = file.set_aside.unreadable;
+  for (const DoubtInFile& doubt : file.doubts) {
+    told.doubts.push_back({std::string(id_of(doubt.run.doubt)), doubt.run.from, doubt.run.to, doubt.first_line, doubt.last_line});
+  }
+  for (const auto& one : file.recognised) told.recognised.emplace_back(one.what, one.found);
+  return told;
+}
+
+WinterWindow window_of(const Orchard& orchard) {
+  WinterWindow window = default_winter_window(orchard.southern());
+  window.from = orchard.winter_from.value_or(window.from);
+  window.to = orchard.winter_to.value_or(window.to);
+  return window;
+}
+
+std::optional<LoadedOrchard> load_orchard(const std::string& path, Diagnostics& diagnostics) {
+  const int errors_before = diagnostics.errors();
+  const std::vector<std::string_view> formats = format_ids();
+  auto orchard = read_orchard(path, diagnostics, {formats});
+  if (!orchard) return std::nullopt;
+  LoadedOrchard loaded;
+  loaded.orchard = std::move(*orchard);
+  loaded.window = window_of(loaded.orchard);
+  if (!loaded.orchard.time_zone.empty()) {
+    if (const auto zone = TimeZone::named(loaded.orchard.time_zone)) loaded.utc_offset_minutes = zone->standard_offset_minutes();
+  }
+  std::vector<NamedFile> files = read_files(loaded.orchard, diagnostics);
+  for (const NamedFile& file : files) loaded.files.push_back(readings_of(*file.source, file.file));
+  loaded.record = record_of(loaded.orchard, files, diagnostics);
+  if (diagnostics.errors() > errors_before) return std::nullopt;
+  return loaded;
+}
+
+}  // namespace winterfolio

@@ -1,0 +1,19 @@
+// The sections of a report: each a function from the facts of a winter to blocks. Templates call them by id; the list is
+// in registry.cpp.
+#pragma once
+
+#include "document/block.h"
+#include "report/season_facts.h"
+
+namespace winterfolio {
+
+Blocks front_section(const SeasonFacts& facts);
+Blocks guide_section(const SeasonFacts& facts);
+Blocks hours_section(const SeasonFacts& facts);
+Blocks trees_section(const SeasonFacts& facts);
+Blocks calendar_section(const SeasonFacts& facts);
+Blocks cautions_section(const SeasonFacts& facts);
+Blocks readings_section(const SeasonFacts& facts);
+Blocks method_section(const SeasonFacts& facts);
+
+}  // namespace winterfolio

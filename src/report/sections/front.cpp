@@ -1,0 +1,377 @@
+// The front page: the verdict in one sentence and as one mark a tree, the winter's line among the past ones, four figures
+// with their ranges, and what to do now.
+#include <algorithm>
+#include <map>
+
+#include "document/chart.h"
+#include "findings/statistics.h"
+#include "models/chill/registry.h"
+#include "report/sections.h"
+#include "report/speak.h"
+#include "report/tasks.h"
+
+namespace winterfolio {
+namespace {
+
+constexpr std::size_t kMostNeeds = 16;  ///< lines of the chart's table
+constexpr std::size_t kMostTasks = 6;
+
+using States = std::map<VerdictState, std::vector<const TreeSeason*>>;
+
+States trees_by_state(const SeasonFacts& facts) {
+  States states;
+  for (const TreeSeason* tree : facts.resting()) states[tree->verdict.leading().verdict.state].push_back(tree);
+  return states;
+}
+
+long how_many(const States& states, VerdictState state) {
+  const auto found = states.find(state);
+  return found == states.end() ? 0 : static_cast<long>(found->second.size());
+}
+
+// ---- the sentence and the squares ------------------------------------------------------------------------------------
+
+Text verdict_sentence(const SeasonFacts& facts, const States& states) {
+  const long all = static_cast<long>(facts.resting().size());
+  if (all == 0) return say("front.no-trees");
+  const bool over = facts.today.winter_over();
+  TextList clauses;
+  const long met = how_many(states, VerdictState::met);
+  clauses.items.push_back(say(over ? "front.met-over" : "front.met", {{"met", count(met)}, {"all", count(all)}}));
+  const auto clause = [&](VerdictState state, const char* id) {
+    if (const long n = how_many(states, state); n > 0) clauses.items.push_back(say(id, {{"n", count(n)}}));
+  };
+  clause(VerdictState::nearly, "front.nearly");
+  clause(VerdictState::short_of, over ? "front.short-over" : "front.short");
+  clause(VerdictState::undecided, "front.undecided");
+  clause(VerdictState::unknown, "front.unknown");
+  return say("front.verdict", {{"clauses", clauses}});
+}
+
+/// Met first in the order of their days, then the others from nearest to farthest.
+std::vector<std::string> ids_in_order(std::vector<const TreeSeason*> trees) {
+  const auto key = [](const TreeSeason* tree) {
+    const Verdict& verdict = tree->verdict.leading().verdict;
+    const int met = verdict.met_on ? days_between(date_of(2000, 1, 1), *verdict.met_on) : 0;
+    return std::pair(met, -verdict.share().value_or(0.0));
+  };
+  std::stable_sort(trees.begin(), trees.end(), [&](const TreeSeason* a, const TreeSeason* b) { return key(a) < key(b); });
+  std::vector<std::string> ids;
+  for (const TreeSeason* tree : trees) ids.push_back(tree->tree->id);
+  return ids;
+}
+
+Figure tally_of(const SeasonFacts& facts, const States& states) {
+  VerdictTally tally;
+  for (const VerdictState state : {VerdictState::met, VerdictState::nearly, VerdictState::short_of,
+                                   VerdictState::undecided, VerdictState::unknown}) {
+    const long n = how_many(states, state);
+    if (n == 0) continue;
+    const bool so_far = state == VerdictState::short_of && !facts.today.winter_over();
+    tally.groups.push_back({mark_of(state),
+                            say(so_far ? "state-count.short-so-far" : "state-count." + std::string(id_of(state)),
+                                {{"n", count(n)}}),
+                            ids_in_order(states.at(state))});
+  }
+  Figure figure;
+  figure.chart = std::make_shared<const Chart>(Chart{std::move(tally)});
+  figure.height = FigureHeight::own;
+  return figure;
+}
+
+// ---- the chart -------------------------------------------------------------------------------------------------------
+
+std::optional<std::string> rank_words(const YearsFinding& years) {
+  const int all = years.compared + 1;
+  if (years.rank == 0 || all < 3) return std::nullopt;
+  if (years.rank == 1) return "chart.rank.coldest";
+  if (years.rank == all) return "chart.rank.mildest";
+  return years.rank * 2 <= all ? "chart.rank.nth-coldest" : "chart.rank.nth-mildest";
+}
+
+Text chart_title(const SeasonFacts& facts, const ShownMeasure& shown) {
+  const auto words = rank_words(shown.years);
+  if (!words) return say("chart.alone", {{"measure", measure_title(shown.measure)}});
+  const int all = shown.years.compared + 1;
+  const bool cold = shown.years.rank * 2 <= all;
+  return say(*words + (facts.today.winter_over() ? "-over" : ""),
+             {{"n", count(cold ? shown.years.rank : all + 1 - shown.years.rank)}, {"all", count(all)}});
+}
+
+Text chart_subtitle(const SeasonFacts& facts, const ShownMeasure& shown) {
+  const MeasuredChill& chill = facts.chill.for_verdict(shown.measure);
+  const std::vector<NamedValue> values = {{"measure", measure_title(shown.measure)},
+                                          {"from", day(chill.counted_from)},
+                                          {"n", count(static_cast<long>(shown.past.winters.size()))}};
+  if (!shown.past.low.empty()) return say("chart.build-up.with-band", values);
+  if (!shown.past.median.empty()) return say("chart.build-up.with-median", values);
+  return say("chart.build-up.plain", values);
+}
+
+std::vector<ChillBuildUp::Point> points_of(const MeasuredChill& chill, const Today& today) {
+  std::vector<ChillBuildUp::Point> points = {{LocalHour::at(chill.counted_from, 0), 0.0}};
+  for (std::size_t i = 0; i < chill.by_day.size(); ++i) {
+    const LocalHour end = LocalHour::at(chill.counted_from, 24) + static_cast<std::int32_t>(i) * 24;
+    points.push_back({std::min(end, today.counted_to()), chill.by_day[i]});
+  }
+  return points;
+}
+
+/// Gaps of a day and more are marked; what is shorter does not show at this scale.
+std::vector<ReadingGap> gaps_of(const SeasonFacts& facts) {
+  std::vector<ReadingGap> gaps;
+  for (const Gap& gap : facts.chill.gaps) {
+    if (gap.hours() < 24) continue;
+    std::vector<Text> label;
+    if (gaps.empty()) {
+      label = {say("chart.no-readings"), value_text(days(gap.from.date(), (gap.to - 1).date()))};
+    }
+    gaps.push_back({gap.from, gap.to, std::move(label)});
+  }
+  return gaps;
+}
+
+ChillBuildUp::LastReading last_reading_of(const SeasonFacts& facts, const MeasuredChill& chill) {
+  ChillBuildUp::LastReading last;
+  last.recorded = {facts.today.counted_to(), chill.total().amount()};
+  last.label.push_back(say("chart.this-winter", {{"day", day((facts.today.counted_to() - 1).date())}}));
+  if (chill.gaps == GapRange::known) {
+    last.with_gaps = Spread{chill.range.low, chill.range.high};
+    last.label.push_back(say("chart.recorded-and-range", {{"amount", amount(chill.measure, chill.total().amount())},
+                                                          {"range", amount(chill.measure, chill.range)}}));
+  } else {
+    last.label.push_back(say(chill.gaps == GapRange::no_gap ? "chart.recorded" : "chart.recorded-range-unknown",
+                             {{"amount", amount(chill.measure, chill.total().amount())}}));
+  }
+  return last;
+}
+
+ChillBuildUp::Extreme extreme_of(const SeasonFacts& facts, const PastCurves& past, std::size_t index, const char* words) {
+  const PastCurve& curve = past.winters[index];
+  return {{facts.today.winter.from, curve.by_day},
+          say(words, {{"winter", winter_years(curve.year, !facts.today.window.crosses_new_year())}})};
+}
+
+std::optional<ChillBuildUp::Forecast> forecast_of(const StillToCome& to_come) {
+  if (to_come.paths.size() < 3 || to_come.paths.front().by_day.empty()) return std::nullopt;
+  ChillBuildUp::Forecast forecast;
+  forecast.first = to_come.first_day;
+  std::vector<double> values(to_come.paths.size());
+  for (std::size_t day = 0; day < to_come.paths.front().by_day.size(); ++day) {
+    for (std::size_t i = 0; i < values.size(); ++i) values[i] = to_come.paths[i].by_day.at(day);
+    forecast.low.push_back(quantile(values, 0.1));
+    forecast.middle.push_back(quantile(values, 0.5));
+    forecast.high.push_back(quantile(values, 0.9));
+  }
+  return forecast;
+}
+
+/// When a need was met, or how likely it is to be.
+Text when_met(const Verdict& verdict, const std::optional<ChanceOfMeeting>& chance) {
+  if (verdict.state == VerdictState::met && verdict.met_on) return value_text(day(*verdict.met_on, DateForm::brief));
+  if (!chance || chance->winters == 0) return {};
+  if (chance->early && chance->late) return value_text(days(*chance->early, *chance->late, DateForm::brief));
+  return say("chart.in-n-of", {{"n", count(chance->reaching_low)}, {"all", count(chance->winters)}});
+}
+
+/// One line for each cultivar and need in the chart's measure, the most demanding first.
+std::vector<ChillBuildUp::Need> needs_of_chart(const SeasonFacts& facts, ChillMeasure measure) {
+  std::vector<ChillBuildUp::Need> needs;
+  std::vector<std::pair<std::string, DecidingNeed>> seen;
+  for (const TreeSeason* tree : facts.resting()) {
+    for (const PartVerdict& part : tree->verdict.parts) {
+      const auto& need = part.verdict.need;
+      if (!need || need->measure != measure) continue;
+      const bool known = std::any_of(seen.begin(), seen.end(), [&](const auto& one) {
+        return one.first == part.part.cultivar && one.second.low == need->low && one.second.high == need->high;
+      });
+      if (known) continue;
+      seen.emplace_back(part.part.cultivar, *need);
+      ChillBuildUp::Need line;
+      const double high = need->high.value_or(need->low.value_or(0.0));
+      line.amount = {need->low.value_or(high), high};
+      line.state = mark_of(part.verdict.state);
+      line.name = part.part.cultivar.empty() ? species_text(*tree->tree) : literal(part.part.cultivar);
+      line.figure = need_text(*need);
+      const ShownMeasure* shown = facts.find(measure);
+      line.when = when_met(part.verdict, shown ? chance_of_meeting(shown->to_come, *need) : std::nullopt);
+      if (part.verdict.state == VerdictState::met && part.verdict.met_on) {
+        line.met = ChillBuildUp::Point{LocalHour::at(*part.verdict.met_on, 24), high};
+      }
+      needs.push_back(std::move(line));
+    }
+  }
+  std::stable_sort(needs.begin(), needs.end(),
+                   [](const auto& a, const auto& b) { return a.amount.high > b.amount.high; });
+  return needs;
+}
+
+long judged_elsewhere(const SeasonFacts& facts, ChillMeasure measure) {
+  long n = 0;
+  for (const TreeSeason* tree : facts.resting()) {
+    const auto& need = tree->verdict.leading().verdict.need;
+    n += need && need->measure != measure;
+  }
+  return n;
+}
+
+Figure build_up(const SeasonFacts& facts, const ShownMeasure& shown) {
+  const MeasuredChill& chill = facts.chill.for_verdict(shown.measure);
+  ChillBuildUp chart;
+  chart.days = {facts.today.winter.from, facts.today.winter.to};
+  chart.this_winter = points_of(chill, facts.today);
+  chart.gaps = gaps_of(facts);
+  chart.last = last_reading_of(facts, chill);
+  if (!shown.past.low.empty()) {
+    chart.middle_low = DailyCurve{facts.today.winter.from, shown.past.low};
+    chart.middle_high = DailyCurve{facts.today.winter.from, shown.past.high};
+  }
+  if (!shown.past.median.empty()) chart.median = DailyCurve{facts.today.winter.from, shown.past.median};
+  if (shown.past.winters.size() >= 3) {
+    chart.extremes.push_back(extreme_of(facts, shown.past, *shown.past.most, "chart.coldest"));
+    chart.extremes.push_back(extreme_of(facts, shown.past, *shown.past.least, "chart.mildest"));
+  }
+  chart.forecast = forecast_of(shown.to_come);
+  chart.needs = needs_of_chart(facts, shown.measure);
+  TextList notes;
+  notes.joined = TextList::Joined::plain;
+  if (chart.needs.size() > kMostNeeds) {
+    const long left = static_cast<long>(chart.needs.size() - kMostNeeds);
+    chart.needs.resize(kMostNeeds);
+    chart.note = say("chart.needs-left-out", {{"n", count(left)}});
+  } else if (const long n = judged_elsewhere(facts, shown.measure); n > 0) {
+    chart.note = say("chart.judged-elsewhere", {{"n", count(n)}});
+  }
+  if (!chart.needs.empty()) {
+    chart.needs_head = say("chart.needs-head");
+    chart.when_head = say("chart.when-head");
+  }
+  Figure figure;
+  figure.title = chart_title(facts, shown);
+  figure.subtitle = chart_subtitle(facts, shown);
+  figure.chart = std::make_shared<const Chart>(Chart{std::move(chart)});
+  figure.height = FigureHeight::third;
+  return figure;
+}
+
+// ---- four figures ----------------------------------------------------------------------------------------------------
+
+BigFigures::Entry received_entry(const ShownMeasure& shown, const MeasuredChill& chill) {
+  BigFigures::Entry entry;
+  entry.label = say("figure.received", {{"measure", measure_title(chill.measure)}});
+  const double total = chill.total().amount();
+  if (chill.gaps == GapRange::known) {
+    entry.value = value_text(range(chill.range.low, chill.range.high));
+  } else {
+    entry.value = value_text(number(total));
+  }
+  TextList notes;
+  notes.joined = TextList::Joined::plain;
+  if (chill.gaps == GapRange::unknown) {
+    entry.note = say("figure.range-unknown", {{"hours", number(chill.missing_hours, 0, "hours")}});
+  } else if (shown.years.same_day_median) {
+    entry.note = say(chill.gaps == GapRange::known ? "figure.recorded-and-median" : "figure.median",
+                     {{"amount", amount(chill.measure, total)},
+                      {"median", amount(chill.measure, *shown.years.same_day_median)}});
+  } else if (chill.gaps == GapRange::known) {
+    entry.note = say("figure.recorded", {{"amount", amount(chill.measure, total)}});
+  } else {
+    entry.note = say("figure.no-past");
+  }
+  return entry;
+}
+
+BigFigures::Entry likely_entry(const SeasonFacts& facts, const ShownMeasure& shown) {
+  BigFigures::Entry entry;
+  entry.label = say("figure.likely", {{"measure", measure_title(shown.measure)}, {"end", day(facts.today.winter.to)}});
+  if (facts.today.winter_over()) {
+    entry.label = say("figure.nine-of-ten", {{"measure", measure_title(shown.measure)}});
+    if (const auto& amount_reached = shown.years.exceeded_in_nine_of_ten) {
+      entry.value = value_text(number(*amount_reached));
+      entry.note = say(shown.years.few_winters ? "figure.nine-of-ten-few" : "figure.nine-of-ten-note",
+                       {{"n", count(shown.years.whole_winters)}});
+      return entry;
+    }
+  } else if (!shown.to_come.paths.empty()) {
+    entry.value = value_text(range(shown.to_come.at_end.low, shown.to_come.at_end.high));
+    entry.note = say(shown.to_come.few_winters ? "figure.likely-few" : "figure.likely-note",
+                     {{"n", count(static_cast<long>(shown.to_come.paths.size()))}});
+    return entry;
+  }
+  entry.value = say("figure.not-known");
+  entry.note = say("figure.no-past");
+  return entry;
+}
+
+BigFigures::Entry frost_entry(const SeasonFacts& facts) {
+  BigFigures::Entry entry;
+  entry.label = say("figure.frost-nights");
+  entry.value = value_text(number(static_cast<double>(facts.frost_nights.size())));
+  if (facts.frost_nights.empty()) {
+    entry.note = say("figure.no-frost", {{"line", temperature(*facts.orchard, kFreezing, 0)}});
+    return entry;
+  }
+  const auto coldest = std::min_element(facts.frost_nights.begin(), facts.frost_nights.end(),
+                                        [](const auto& a, const auto& b) { return a.lowest < b.lowest; });
+  entry.note = say("figure.coldest", {{"lowest", temperature(*facts.orchard, coldest->lowest)},
+                                      {"hour", HourOfDay{coldest->at, DateForm::day_month}}});
+  return entry;
+}
+
+BigFigures big_figures(const SeasonFacts& facts) {
+  BigFigures figures;
+  const ShownMeasure& first = facts.shown.front();
+  figures.entries.push_back(received_entry(first, facts.chill.for_verdict(first.measure)));
+  const ShownMeasure* second = facts.find(ChillMeasure::chill_hours);
+  if (second == &first) second = facts.shown.size() > 1 ? &facts.shown[1] : nullptr;
+  if (second) figures.entries.push_back(received_entry(*second, facts.chill.for_verdict(second->measure)));
+  figures.entries.push_back(likely_entry(facts, first));
+  figures.entries.push_back(frost_entry(facts));
+  return figures;
+}
+
+Table tasks_table(const SeasonFacts& facts) {
+  Table table;
+  table.air = Table::Air::airy;
+  table.columns = {{{}, ColumnKind::words, 3, true, false}, {{}, ColumnKind::words, 6, false, false},
+                   {{}, ColumnKind::words, 3, false, false}};
+  TableGroup group;
+  for (Task& task : tasks_now(facts, kMostTasks)) {
+    TableRow row;
+    row.cells.push_back({std::move(task.when), {}, {}});
+    row.cells.push_back({std::move(task.what), {}, {}});
+    row.cells.push_back({task.which.empty() ? literal(" ") : std::move(task.which), {}, {}});
+    group.rows.push_back(std::move(row));
+  }
+  table.groups.push_back(std::move(group));
+  return table;
+}
+
+}  // namespace
+
+Blocks front_section(const SeasonFacts& facts) {
+  const States states = trees_by_state(facts);
+  const WinterYears winter = winter_years(facts.today.winter.year, !facts.today.window.crosses_new_year());
+  std::vector<std::string> kinds;
+  for (const TreeSeason& tree : facts.trees) {
+    const std::string kind = tree.other_kind ? "other:" + tree.tree->other : tree.tree->species;
+    if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end()) kinds.push_back(kind);
+  }
+  TitleBlock title;
+  title.over_left = literal(facts.orchard->name);
+  title.over_right = say("report.season");
+  title.title = say("front.title", {{"winter", winter}});
+  title.aside = say(facts.orchard->units == TemperatureUnits::fahrenheit ? "front.aside-fahrenheit" : "front.aside-celsius",
+                    {{"trees", count(static_cast<long>(facts.trees.size()))}, {"kinds", count(static_cast<long>(kinds.size()))}});
+  Blocks blocks;
+  blocks.emplace_back(std::move(title), Importance::essential);
+  blocks.emplace_back(Paragraph{Role::verdict, verdict_sentence(facts, states)}, Importance::essential);
+  if (!states.empty()) blocks.emplace_back(tally_of(facts, states), Importance::essential);
+  blocks.emplace_back(build_up(facts, facts.shown.front()), Importance::essential);
+  blocks.emplace_back(big_figures(facts), Importance::essential);
+  blocks.emplace_back(Heading{1, say("front.what-to-do"), {}}, Importance::essential);
+  blocks.emplace_back(tasks_table(facts), Importance::essential);
+  return blocks;
+}
+
+}  // namespace winterfolio

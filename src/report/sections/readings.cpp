@@ -1,0 +1,150 @@
+// How good the readings are: what was read from which file, what was set aside, what is doubtful and used all the same,
+// and which hours are missing.
+#include "report/sections.h"
+#include "report/speak.h"
+
+namespace winterfolio {
+namespace {
+
+constexpr std::size_t kMostDoubts = 20;
+constexpr std::size_t kMostGaps = 12;
+
+TableCell words_cell(Text text) { return {std::move(text), {}, {}}; }
+TableCell number_cell(std::int64_t value) { return {value_text(number(static_cast<double>(value))), {}, {}}; }
+
+Table files_table(const SeasonFacts& facts) {
+  Table table;
+  table.title = say("readings.files-title");
+  table.air = Table::Air::dense;
+  table.columns = {{say("readings.file"), ColumnKind::words, 0, false, false},
+                   {say("readings.format"), ColumnKind::words, 0, false, false},
+                   {say("readings.from"), ColumnKind::words, 0, false, false},
+                   {say("readings.to"), ColumnKind::words, 0, false, false},
+                   {say("readings.readings"), ColumnKind::numbers, 0, false, false},
+                   {say("readings.missing-hours"), ColumnKind::numbers, 0, false, false},
+                   {say("readings.set-aside"), ColumnKind::numbers, 0, false, false}};
+  TableGroup group;
+  for (const ReadingsFile& file : facts.files) {
+    TableRow row;
+    row.cells.push_back(words_cell(literal(file.file)));
+    row.cells.push_back(words_cell(say_one_of("format", file.format)));
+    row.cells.push_back(words_cell(file.first ? value_text(day(*file.first, DateForm::iso)) : Text{}));
+    row.cells.push_back(words_cell(file.last ? value_text(day(*file.last, DateForm::iso)) : Text{}));
+    row.cells.push_back(number_cell(file.readings));
+    row.cells.push_back(number_cell(file.missing_hours));
+    row.cells.push_back(number_cell(file.impossible + file.duplicates + file.spikes + file.flagged + file.unreadable));
+    group.rows.push_back(std::move(row));
+  }
+  table.groups.push_back(std::move(group));
+  return table;
+}
+
+/// One sentence for each reason for which readings of a file were set aside.
+Blocks set_aside_blocks(const SeasonFacts& facts) {
+  List list;
+  list.role = Role::body;
+  for (const ReadingsFile& file : facts.files) {
+    const std::pair<std::int64_t, const char*> reasons[] = {{file.impossible, "readings.impossible"},
+                                                            {file.duplicates, "readings.duplicates"},
+                                                            {file.spikes, "readings.spikes"},
+                                                            {file.flagged, "readings.flagged"},
+                                                            {file.unreadable, "readings.unreadable"}};
+    for (const auto& [number_of, words] : reasons) {
+      if (number_of > 0) {
+        list.items.push_back(say(words, {{"n", count(static_cast<long>(number_of))}, {"file", literal(file.file)}}));
+      }
+    }
+  }
+  Blocks blocks;
+  if (list.items.empty()) {
+    blocks.emplace_back(Paragraph{Role::body, say("readings.nothing-set-aside")});
+  } else {
+    blocks.emplace_back(Paragraph{Role::body, say("readings.set-aside-lead")});
+    blocks.emplace_back(std::move(list));
+  }
+  return blocks;
+}
+
+Blocks gap_blocks(const SeasonFacts& facts) {
+  Blocks blocks;
+  const HourCounts& counts = facts.chill.counts;
+  blocks.emplace_back(Paragraph{Role::body, say("readings.hours-of-winter", {{"hours", count(counts.hours)},
+                                                                             {"observed", count(counts.observed)},
+                                                                             {"line", count(counts.by_line)},
+                                                                             {"extremes", count(counts.by_extremes)},
+                                                                             {"missing", count(counts.missing)}})});
+  if (facts.chill.gaps.empty()) return blocks;
+  Table table;
+  table.title = say("readings.gaps-title");
+  table.air = Table::Air::dense;
+  table.full_width = false;
+  table.columns = {{say("readings.gap-from"), ColumnKind::words, 0, false, false},
+                   {say("readings.gap-to"), ColumnKind::words, 0, false, false},
+                   {say("readings.gap-hours"), ColumnKind::numbers, 0, false, false}};
+  TableGroup group;
+  for (std::size_t i = 0; i < std::min(kMostGaps, facts.chill.gaps.size()); ++i) {
+    const Gap& gap = facts.chill.gaps[i];
+    TableRow row;
+    row.cells.push_back(words_cell(value_text(HourOfDay{gap.from, DateForm::full})));
+    row.cells.push_back(words_cell(value_text(HourOfDay{gap.to, DateForm::full})));
+    row.cells.push_back(number_cell(gap.hours()));
+    group.rows.push_back(std::move(row));
+  }
+  table.groups.push_back(std::move(group));
+  blocks.emplace_back(std::move(table));
+  if (facts.chill.gaps.size() > kMostGaps) {
+    blocks.emplace_back(Paragraph{Role::note, say("readings.more-gaps", {{"n", count(static_cast<long>(facts.chill.gaps.size() - kMostGaps))}})});
+  }
+  return blocks;
+}
+
+Blocks doubt_blocks(const SeasonFacts& facts) {
+  Table table;
+  table.title = say("readings.doubts-title");
+  table.air = Table::Air::dense;
+  table.columns = {{say("readings.doubt"), ColumnKind::words, 0, false, false},
+                   {say("readings.gap-from"), ColumnKind::words, 0, false, false},
+                   {say("readings.gap-to"), ColumnKind::words, 0, false, false},
+                   {say("readings.file"), ColumnKind::words, 0, false, false},
+                   {say("readings.lines"), ColumnKind::words, 0, false, false}};
+  TableGroup group;
+  std::size_t all = 0;
+  for (const ReadingsFile& file : facts.files) {
+    for (const ReadingsFile::Doubt& doubt : file.doubts) {
+      if (++all > kMostDoubts) continue;
+      TableRow row;
+      row.cells.push_back(words_cell(say_one_of("doubt", doubt.kind)));
+      row.cells.push_back(words_cell(value_text(HourOfDay{doubt.from, DateForm::full})));
+      row.cells.push_back(words_cell(value_text(HourOfDay{doubt.to, DateForm::full})));
+      row.cells.push_back(words_cell(literal(file.file)));
+      row.cells.push_back(words_cell(value_text(range(static_cast<double>(doubt.first_line), static_cast<double>(doubt.last_line)))));
+      group.rows.push_back(std::move(row));
+    }
+  }
+  Blocks blocks;
+  if (group.rows.empty()) return blocks;
+  table.groups.push_back(std::move(group));
+  blocks.emplace_back(std::move(table));
+  if (all > kMostDoubts) {
+    blocks.emplace_back(Paragraph{Role::note, say("readings.more-doubts", {{"n", count(static_cast<long>(all - kMostDoubts))}})});
+  }
+  return blocks;
+}
+
+void append(Blocks& to, Blocks from) {
+  for (Block& block : from) to.push_back(std::move(block));
+}
+
+}  // namespace
+
+Blocks readings_section(const SeasonFacts& facts) {
+  Blocks blocks;
+  blocks.emplace_back(Heading{1, say("readings.title"), {}}, Importance::essential);
+  blocks.emplace_back(files_table(facts), Importance::essential);
+  append(blocks, set_aside_blocks(facts));
+  append(blocks, gap_blocks(facts));
+  append(blocks, doubt_blocks(facts));
+  return blocks;
+}
+
+}  // namespace winterfolio

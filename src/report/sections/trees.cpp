@@ -1,0 +1,255 @@
+// Tree by tree, from worst to best: what each needs and has, its season, what to cut in which order, what past winters
+// gave, and a sentence of advice.
+#include <algorithm>
+#include <cmath>
+
+#include "document/chart.h"
+#include "orchard/observations.h"
+#include "pruning/shortfall.h"
+#include "report/sections.h"
+#include "report/speak.h"
+#include "report/tree_map.h"
+#include "report/tree_season.h"
+
+namespace winterfolio {
+namespace {
+
+constexpr std::size_t kPastRows = 4;
+
+Figure bare(Chart::Kind kind) {
+  Figure figure;
+  figure.chart = std::make_shared<const Chart>(Chart{std::move(kind)});
+  figure.height = FigureHeight::own;
+  return figure;
+}
+
+Text detail_of(const SeasonFacts& facts, const Tree& tree) {
+  TextList parts;
+  parts.joined = TextList::Joined::plain;
+  parts.items.push_back(species_text(tree));
+  if (!tree.form.empty()) parts.items.push_back(say_one_of("form", tree.form));
+  if (tree.planted) parts.items.push_back(say("tree.planted", {{"year", literal(std::to_string(tree.planted->year))}}));
+  if (tree.height) parts.items.push_back(value_text(length(*facts.orchard, *tree.height)));
+  return say("tree.detail", {{"parts", parts}});
+}
+
+/// One scale for all bars of a measure: as far as the greatest need or likely total goes.
+double scale_end(const SeasonFacts& facts, ChillMeasure measure) {
+  double most = facts.chill.for_verdict(measure).range.high;
+  if (const ShownMeasure* shown = facts.find(measure)) most = std::max(most, shown->to_come.at_end.high);
+  for (const TreeSeason& tree : facts.trees) {
+    for (const PartVerdict& part : tree.verdict.parts) {
+      if (part.verdict.need && part.verdict.need->measure == measure) {
+        most = std::max(most, part.verdict.need->high.value_or(part.verdict.need->low.value_or(0.0)));
+      }
+    }
+  }
+  return most * 1.05;
+}
+
+/// What is known of a tree's need where nothing may decide: the first figure that can be compared.
+const Need* told_need(const PartVerdict& part) {
+  for (const Need& need : part.part.needs) {
+    if (need.measure && (need.low || need.high)) return &need;
+  }
+  return nullptr;
+}
+
+NeedBar need_bar(const SeasonFacts& facts, const PartVerdict& part) {
+  NeedBar bar;
+  const Need* told = part.verdict.need ? nullptr : told_need(part);
+  ChillMeasure measure = facts.shown.front().measure;
+  if (part.verdict.need) measure = part.verdict.need->measure;
+  if (told) measure = *told->measure;
+  const bool counted = facts.find(measure) != nullptr;
+  if (!counted) measure = facts.shown.front().measure;
+  const MeasuredChill& chill = facts.chill.for_verdict(measure);
+  const Range has = chill.gaps == GapRange::known ? chill.range : Range{chill.total().amount(), chill.total().amount()};
+  bar.scale_end = std::max(1.0, scale_end(facts, measure));
+  bar.has = {has.low, has.high};
+  bar.measure = measure_text(measure);
+  bar.has_label = say("bar.has", {{"amount", range(has.low, has.high)}});
+  if (const ShownMeasure* shown = facts.find(measure); shown && !shown->to_come.paths.empty() && !facts.today.winter_over()) {
+    bar.likely = Spread{shown->to_come.at_end.low, shown->to_come.at_end.high};
+    bar.likely_label = say("bar.likely", {{"amount", range(shown->to_come.at_end.low, shown->to_come.at_end.high)}});
+  }
+  if (part.verdict.need) {
+    const double high = part.verdict.need->high.value_or(part.verdict.need->low.value_or(0.0));
+    bar.need = Spread{part.verdict.need->low.value_or(high), high};
+    bar.need_label = say("bar.needs", {{"amount", need_text(*part.verdict.need)}});
+  } else if (told && counted) {
+    const double high = told->high.value_or(told->low.value_or(0.0));
+    bar.need = Spread{told->low.value_or(high), high};
+    bar.scale_end = std::max(bar.scale_end, high * 1.05);
+    bar.need_from_memory = true;
+    bar.need_label = say("bar.said-to-need", {{"amount", range(bar.need->low, bar.need->high)}});
+  }
+  return bar;
+}
+
+SeasonStrip season_strip(const SeasonFacts& facts, const TreeSeason& tree) {
+  SeasonStrip strip;
+  strip.days = season_days(facts);
+  strip.buds = bud_phases(facts, tree);
+  for (const FrostNight& night : facts.frost_nights) strip.frost_nights.push_back(night.evening);
+  strip.pruning = pruning_span(facts, tree);
+  strip.work = work_marks(facts, tree);
+  if (!strip.pruning) strip.work_words = say_one_of("work-words", tree.plan.work == TreeWork::dry_summer ? "summer" : "none");
+  strip.last_reading = facts.today.as_of;
+  strip.buds_label = say("strip.buds");
+  strip.frost_label = say("strip.frost");
+  strip.work_label = say("strip.work");
+  return strip;
+}
+
+// ---- cuts ------------------------------------------------------------------------------------------------------------
+
+/// Why nobody of the crew cuts this tree; empty where they do.
+Text not_cut_words(const TreePlan& plan) {
+  switch (plan.work) {
+    case TreeWork::crew: return {};
+    case TreeWork::arborist: return say("cuts.arborist");
+    case TreeWork::lead_first: return say("cuts.lead-first");
+    case TreeWork::dry_summer: return say("cuts.summer");
+    case TreeWork::no_day: return say("cuts.no-day");
+    case TreeWork::no_window: return say("cuts.no-window");
+  }
+  return {};
+}
+
+Blocks cuts_blocks(const TreeSeason& tree) {
+  Blocks blocks;
+  const Text not_cut = not_cut_words(tree.plan);
+  blocks.emplace_back(Heading{3, say(not_cut.empty() ? "cuts.head" : "cuts.head-none"), {}});
+  if (!not_cut.empty()) {
+    blocks.emplace_back(Paragraph{Role::note, not_cut}, Importance::essential);
+    return blocks;
+  }
+  List list;
+  list.marker = List::Marker::box;
+  list.role = Role::note;
+  for (const CutLine& line : tree.plan.cuts.lines) {
+    list.items.push_back(say("cuts.line", {{"what", say(line.what)}, {"stop", say(line.stop)}}));
+  }
+  if (list.items.empty()) {
+    blocks.emplace_back(Paragraph{Role::note, say("cuts.nothing")});
+  } else {
+    blocks.emplace_back(std::move(list), Importance::essential);
+  }
+  return blocks;
+}
+
+// ---- past winters ----------------------------------------------------------------------------------------------------
+
+/// What the keeper noted of the crop and the bloom of the year after a past winter.
+Text seen_after(const SeasonFacts& facts, const Tree& tree, int winter_year) {
+  const int year = facts.today.window.crosses_new_year() ? winter_year + 1 : winter_year;
+  std::optional<Date> bloom;
+  std::optional<std::string> harvest;
+  bool uneven = false;
+  for (const Observation& seen : tree.observed) {
+    if (seen.on.year != year) continue;
+    if (seen.what == "full_bloom" && seen.on.day) bloom = seen.on.earliest();
+    if (seen.what == "harvest") harvest = seen.amount;
+    uneven = uneven || seen.what == "leafed_unevenly";
+  }
+  if (uneven) return say("past.uneven");
+  if (harvest) return literal(*harvest);
+  if (bloom) return say("past.bloom", {{"day", day(*bloom, DateForm::brief)}});
+  return {};
+}
+
+Blocks past_blocks(const SeasonFacts& facts, const TreeSeason& tree) {
+  ChillMeasure measure = facts.shown.front().measure;
+  if (const auto& need = tree.verdict.leading().verdict.need) measure = need->measure;
+  const ShownMeasure* shown = facts.find(measure);
+  Blocks blocks;
+  if (!shown || shown->years.winters.empty()) return blocks;
+  Table table;
+  table.air = Table::Air::dense;
+  table.columns = {{say("past.winter"), ColumnKind::words, 0, false, false},
+                   {say("past.chill"), ColumnKind::numbers, 0, false, false},
+                   {say("past.seen"), ColumnKind::words, 0, false, false}};
+  TableGroup group;
+  const auto& winters = shown->years.winters;
+  const std::size_t first = winters.size() > kPastRows ? winters.size() - kPastRows : 0;
+  for (std::size_t i = first; i < winters.size(); ++i) {
+    TableRow row;
+    row.cells.push_back({winter_text(winters[i].year, !facts.today.window.crosses_new_year()), {}, {}});
+    row.cells.push_back({winters[i].whole ? value_text(number(*winters[i].whole)) : Text{}, {}, {}});
+    row.cells.push_back({seen_after(facts, *tree.tree, winters[i].year), {}, {}});
+    group.rows.push_back(std::move(row));
+  }
+  table.groups.push_back(std::move(group));
+  blocks.emplace_back(std::move(table));
+  return blocks;
+}
+
+// ---- advice ----------------------------------------------------------------------------------------------------------
+
+Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
+  const Verdict& verdict = tree.verdict.leading().verdict;
+  if (verdict.state == VerdictState::short_of && verdict.need && verdict.need->low) {
+    double received = verdict.received_range ? verdict.received_range->high : verdict.received;
+    const ShownMeasure* shown = facts.find(verdict.need->measure);
+    const bool to_come = shown && !shown->to_come.paths.empty() && !facts.today.winter_over();
+    if (to_come) received = std::max(received, shown->to_come.at_end.middle);
+    const double share = std::max(0.0, 1.0 - received / *verdict.need->low);
+    const ShortfallEffect& effect = shortfall_effect(tree.tree->species, share);
+    return say(to_come ? "advice-line.short-likely" : "advice-line.short",
+               {{"bloom", say(effect.words("bloom"))}, {"can", say(effect.words("keeper_can"))}});
+  }
+  if (verdict.state == VerdictState::nearly) return say("advice-line.nearly");
+  if (verdict.state == VerdictState::met) return say("advice-line.met");
+  if (verdict.state == VerdictState::undecided) return say("advice-line.undecided");
+  return say("advice-line.unknown");
+}
+
+Card card_of(const SeasonFacts& facts, const TreeSeason& tree) {
+  const Tree& what = *tree.tree;
+  Card card;
+  card.anchor = "tree-" + what.id;
+  card.id = literal(what.id);
+  card.name = cultivar_text(what);
+  card.detail = detail_of(facts, what);
+  if (auto map = orchard_map(facts, &what)) card.thumbnail = std::make_shared<const Chart>(Chart{std::move(*map)});
+  card.mark = mark_of(tree.verdict.leading().verdict.state);
+  card.verdict = verdict_line(facts, tree);
+  card.body.emplace_back(bare(need_bar(facts, tree.verdict.leading())), Importance::essential);
+  card.body.emplace_back(bare(season_strip(facts, tree)), Importance::essential);
+  Columns columns;
+  Blocks past = past_blocks(facts, tree);
+  columns.columns.push_back({past.empty() ? 12 : 7, cuts_blocks(tree)});
+  if (!past.empty()) columns.columns.push_back({5, std::move(past)});
+  card.body.emplace_back(std::move(columns), Importance::essential);
+  card.body.emplace_back(Paragraph{Role::note, advice_text(facts, tree)});
+  card.bookmark = say("tree.bookmark", {{"id", literal(what.id)}, {"name", cultivar_text(what)}});
+  return card;
+}
+
+SeasonKey key_of_cards() {
+  SeasonKey key;
+  using Mark = SeasonKey::Mark;
+  const std::pair<Mark, const char*> entries[] = {
+      {Mark::resting, "key.resting"}, {Mark::likely_met, "key.likely-met"}, {Mark::met, "key.met"},
+      {Mark::no_date, "key.no-date"}, {Mark::frost, "key.frost"},           {Mark::last_reading, "key.last-reading"},
+      {Mark::pruning, "key.pruning"}};
+  for (const auto& [mark, words] : entries) key.entries.push_back({mark, say(words)});
+  return key;
+}
+
+}  // namespace
+
+Blocks trees_section(const SeasonFacts& facts) {
+  Blocks blocks;
+  const std::vector<const TreeSeason*> trees = from_worst_to_best(facts);
+  if (trees.empty()) return blocks;
+  blocks.emplace_back(Heading{1, say("trees.title"), {}}, Importance::essential);
+  blocks.emplace_back(bare(key_of_cards()), Importance::essential);
+  Cards cards;
+  for (const TreeSeason* tree : trees) cards.cards.push_back(card_of(facts, *tree));
+  blocks.emplace_back(std::move(cards), Importance::essential);
+  return blocks;
+}
+
+}  // namespace winterfolio

@@ -1,0 +1,25 @@
+// The pages behind source codes.
+#include "report/sources.h"
+
+#include "pruning/evidence.h"
+
+namespace winterfolio {
+
+void SourceList::add(const std::string& source) {
+  for (std::string& code : source_codes(source)) codes_.insert(std::move(code));
+}
+
+List SourceList::as_list() const {
+  List list;
+  list.marker = List::Marker::dash;
+  list.role = Role::note;
+  for (const SourcePage& page : source_pages()) {
+    if (codes_.count(page.code) == 0) continue;
+    list.items.push_back(say("sources.line", {{"code", literal(page.code)},
+                                              {"reference", literal(page.reference)},
+                                              {"page", literal(page.page)}}));
+  }
+  return list;
+}
+
+}  // namespace winterfolio

@@ -1,0 +1,23 @@
+// Names sources on a page: the words without their codes, and the pages behind the codes once, in a list.
+#pragma once
+
+#include <set>
+#include <string>
+
+#include "document/block.h"
+
+namespace winterfolio {
+
+/// Collects the codes that a section names, for its list of sources.
+class SourceList {
+ public:
+  void add(const std::string& source);
+  bool empty() const { return codes_.empty(); }
+  /// One line for each page, in the order of the codes.
+  List as_list() const;
+
+ private:
+  std::set<std::string> codes_;
+};
+
+}  // namespace winterfolio

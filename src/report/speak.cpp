@@ -1,0 +1,89 @@
+// One way of naming each thing.
+#include "report/speak.h"
+
+#include <cmath>
+
+#include "models/chill/registry.h"
+#include "orchard/species.h"
+
+namespace winterfolio {
+namespace {
+
+bool whole(double value) { return value == std::floor(value); }
+
+}  // namespace
+
+Text species_text(const Tree& tree) {
+  return tree.species == kOtherSpecies ? literal(tree.other) : say_one_of("species", tree.species);
+}
+
+Text cultivar_text(const Tree& tree) {
+  if (!tree.grafts.empty()) {
+    TextList names;
+    names.joined = TextList::Joined::plain;
+    for (const std::string& graft : tree.grafts) names.items.push_back(literal(graft));
+    return value_text(names);
+  }
+  if (!tree.cultivar.empty()) return literal(tree.cultivar);
+  return tree.species == kOtherSpecies ? literal(tree.other) : say("tree.unknown-cultivar");
+}
+
+Text tree_text(const Tree& tree) {
+  return say("tree.named", {{"id", literal(tree.id)}, {"name", cultivar_text(tree)}});
+}
+
+TextList tree_ids(const std::vector<const Tree*>& trees, TextList::Joined joined) {
+  TextList ids;
+  ids.joined = joined;
+  for (const Tree* tree : trees) ids.items.push_back(literal(tree->id));
+  return ids;
+}
+
+Number temperature(const Orchard& orchard, Celsius temperature, int decimals) {
+  return orchard.units == TemperatureUnits::fahrenheit ? number(temperature.fahrenheit(), decimals, "fahrenheit")
+                                                       : number(temperature.degrees(), decimals, "celsius");
+}
+
+Number length(const Orchard& orchard, Metres length) {
+  if (orchard.lengths == LengthUnits::feet) return number(length.feet(), 0, "feet");
+  return number(length.metres(), whole(length.metres()) ? 0 : 1, "metres");
+}
+
+Text measure_text(ChillMeasure measure) { return say_one_of("measure", id_of(measure)); }
+
+Text measure_title(ChillMeasure measure) { return say_one_of("measure-title", id_of(measure)); }
+
+int decimals_of(ChillMeasure measure) { return chill_model(measure).whole_numbers ? 0 : 1; }
+
+Number amount(ChillMeasure measure, double amount) { return number(amount, decimals_of(measure)); }
+
+NumberRange amount(ChillMeasure measure, const Range& range) {
+  return winterfolio::range(range.low, range.high, decimals_of(measure));
+}
+
+Text need_text(const DecidingNeed& need) {
+  const auto decimals = [&](double value) { return whole(value) ? 0 : 1; };
+  if (need.low && need.high) {
+    return value_text(range(*need.low, *need.high, std::max(decimals(*need.low), decimals(*need.high))));
+  }
+  if (need.low) return say("need.at-least", {{"low", number(*need.low, decimals(*need.low))}});
+  if (need.high) return say("need.up-to", {{"high", number(*need.high, decimals(*need.high))}});
+  return {};
+}
+
+MarkState mark_of(VerdictState state) {
+  switch (state) {
+    case VerdictState::met: return MarkState::met;
+    case VerdictState::nearly: return MarkState::nearly;
+    case VerdictState::short_of: return MarkState::short_so_far;
+    case VerdictState::undecided:
+    case VerdictState::unknown: break;
+  }
+  return MarkState::not_known;
+}
+
+WinterYears winter_years(int began, bool southern) { return {began, southern}; }
+
+Text winter_text(int began, bool southern) { return value_text(winter_years(began, southern)); }
+
+}  // namespace winterfolio

@@ -1,0 +1,151 @@
+// Spans and sentences of one tree.
+#include "report/tree_season.h"
+
+#include <algorithm>
+
+#include "report/speak.h"
+#include "report/tasks.h"
+
+namespace winterfolio {
+namespace {
+
+constexpr int kDaysAfterWinter = 75;
+
+/// Rest begins when the leaves are down: as seen, else with the month in which the kind usually drops them.
+Date rest_begins(const SeasonFacts& facts, const TreeSeason& tree) {
+  const Date first = season_days(facts).from;
+  if (tree.dates.leaf_fall) return std::max(first, tree.dates.leaf_fall->on);
+  return first;
+}
+
+Text reason_text(const Verdict& verdict) {
+  return verdict.reasons.empty() ? Text{} : say_one_of("reason", id_of(verdict.reasons.front()));
+}
+
+Text likely_text(const SeasonFacts& facts, const TreeSeason& tree) {
+  if (facts.today.winter_over() || !tree.chance || tree.chance->winters == 0) return {};
+  const ChanceOfMeeting& chance = *tree.chance;
+  if (chance.early && chance.late) {
+    return say("verdict.likely-between", {{"days", days(*chance.early, *chance.late)}});
+  }
+  return say("verdict.likely-share", {{"n", count(chance.reaching_high)},
+                                      {"all", count(chance.winters)},
+                                      {"end", day(facts.today.winter.to)}});
+}
+
+}  // namespace
+
+DaySpan season_days(const SeasonFacts& facts) {
+  return {facts.today.winter.from, plus_days(facts.today.winter.to, kDaysAfterWinter)};
+}
+
+std::vector<PhaseSpan> bud_phases(const SeasonFacts& facts, const TreeSeason& tree) {
+  const Verdict& verdict = tree.verdict.leading().verdict;
+  const DaySpan shown = season_days(facts);
+  const Date today = facts.today.as_of;
+  const Date rest = rest_begins(facts, tree);
+  std::vector<PhaseSpan> phases;
+  const auto add = [&](BudPhase phase, Date from, Date to) {
+    if (from <= to) phases.push_back({phase, {from, std::min(to, shown.to)}});
+  };
+  if (verdict.state == VerdictState::met && verdict.met_on) {
+    add(BudPhase::resting, rest, plus_days(*verdict.met_on, -1));
+    add(BudPhase::met, std::max(rest, *verdict.met_on), today);
+    add(BudPhase::no_date, plus_days(today, 1), shown.to);
+    return phases;
+  }
+  const bool likely = tree.chance && tree.chance->early && tree.chance->late;
+  add(BudPhase::resting, rest, likely ? std::max(today, plus_days(*tree.chance->early, -1)) : today);
+  if (likely) {
+    add(BudPhase::likely_met, *tree.chance->early, *tree.chance->late);
+    add(BudPhase::no_date, plus_days(*tree.chance->late, 1), shown.to);
+  } else {
+    add(BudPhase::no_date, plus_days(today, 1), shown.to);
+  }
+  return phases;
+}
+
+std::optional<DaySpan> pruning_span(const SeasonFacts& facts, const TreeSeason& tree) {
+  const PruningWindow& window = tree.plan.window;
+  if (!window.is_winter_work() || window.holds_no_day()) return std::nullopt;
+  const DaySpan shown = season_days(facts);
+  const DaySpan span{std::max(window.opens.on, shown.from), std::min(window.closes.on, shown.to)};
+  return span.from <= span.to ? std::optional(span) : std::nullopt;
+}
+
+std::vector<WorkMark> work_marks(const SeasonFacts& facts, const TreeSeason& tree) {
+  std::vector<WorkMark> marks;
+  for (const Observation& seen : tree.tree->observed) {
+    if (seen.what == "pruned" && seen.on.day && seen.on.earliest() >= facts.today.winter.from &&
+        seen.on.earliest() <= facts.today.as_of) {
+      marks.push_back({seen.on.earliest(), true});
+    }
+  }
+  if (!marks.empty()) return marks;
+  for (const Workday& workday : facts.orchard->workdays) {
+    if (workday.on <= facts.today.as_of) continue;
+    for (const TreeSeason* cut : trees_to_cut_on(facts, workday.on)) {
+      if (cut->tree == tree.tree) return {{workday.on, false}};
+    }
+  }
+  return marks;
+}
+
+Text when_pruned(const SeasonFacts& facts, const TreeSeason& tree) {
+  const std::vector<WorkMark> marks = work_marks(facts, tree);
+  if (!marks.empty() && marks.front().done) return say("when.done");
+  switch (tree.plan.work) {
+    case TreeWork::arborist: return say("when.arborist");
+    case TreeWork::lead_first: return say("when.lead-first");
+    case TreeWork::dry_summer: return say("when.summer");
+    case TreeWork::no_day: return say("when.no-day");
+    case TreeWork::no_window: return say("when.no-window");
+    case TreeWork::crew: break;
+  }
+  if (!marks.empty()) return value_text(day(marks.front().on, DateForm::brief));
+  if (tree.plan.window.closes.on < facts.today.as_of) return say("when.past");
+  return say("when.from", {{"day", day(std::max(tree.plan.window.opens.on, facts.today.as_of), DateForm::brief)}});
+}
+
+Text verdict_line(const SeasonFacts& facts, const TreeSeason& tree) {
+  const Verdict& verdict = tree.verdict.leading().verdict;
+  switch (verdict.state) {
+    case VerdictState::met:
+      if (verdict.fell_since) return say("verdict.met-fell", {{"day", day(*verdict.met_on)}});
+      return verdict.met_on ? say("verdict.met", {{"day", day(*verdict.met_on)}}) : say("verdict.met-no-day");
+    case VerdictState::nearly:
+    case VerdictState::short_of: {
+      const std::string id = verdict.state == VerdictState::nearly ? "verdict.nearly"
+                             : verdict.so_far                      ? "verdict.short-so-far"
+                                                                   : "verdict.short";
+      const Text likely = likely_text(facts, tree);
+      std::vector<NamedValue> values = {{"by", amount(verdict.need->measure, *verdict.short_by)}};
+      if (likely.empty()) return say(id, std::move(values));
+      values.push_back({"likely", likely});
+      return say(id + "-and", std::move(values));
+    }
+    case VerdictState::undecided: return say("verdict.undecided", {{"reason", reason_text(verdict)}});
+    case VerdictState::unknown: break;
+  }
+  return say("verdict.unknown", {{"reason", reason_text(verdict)}});
+}
+
+std::vector<const TreeSeason*> from_worst_to_best(const SeasonFacts& facts) {
+  std::vector<const TreeSeason*> trees = facts.resting();
+  const auto place = [](const TreeSeason* tree) {
+    const Verdict& verdict = tree->verdict.leading().verdict;
+    switch (verdict.state) {
+      case VerdictState::short_of: return std::pair(0, verdict.share().value_or(1.0));
+      case VerdictState::nearly: return std::pair(1, verdict.share().value_or(1.0));
+      case VerdictState::undecided: return std::pair(2, verdict.share().value_or(1.0));
+      case VerdictState::unknown: return std::pair(3, 0.0);
+      case VerdictState::met: break;
+    }
+    return std::pair(4, verdict.share().value_or(1.0));
+  };
+  std::stable_sort(trees.begin(), trees.end(),
+                   [&](const TreeSeason* a, const TreeSeason* b) { return place(a) < place(b); });
+  return trees;
+}
+
+}  // namespace winterfolio
