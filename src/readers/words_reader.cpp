@@ -1,107 +1,279 @@
 #include "readers/words_reader.h"
 
 #include <fmt/format.h>
-#include <yaml-cpp/eventhandler.h>
-#include <yaml-cpp/exceptions.h>
-#include <yaml-cpp/parser.h>
 
-#include <sstream>
+#include <charconv>
 #include <stdexcept>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include "base/embedded_files.h"
+#include "base/utf8.h"
 
 namespace winterfolio {
 
 namespace {
 
-/// Listens to the parser and writes every scalar down under its path of keys.
-class WordsListener : public YAML::EventHandler {
+/// What is wrong at one place, before it has its file and line.
+struct Fault {
+  std::string id;
+  std::string message;
+  std::string expected;
+  std::string mend;
+};
+
+class WordsFile {
  public:
-  WordsListener(std::string_view bytes, std::string_view file, Diagnostics& diagnostics)
-      : bytes_(bytes), file_(file), diagnostics_(diagnostics) {}
+  WordsFile(std::string_view bytes, std::string_view file, Diagnostics& diagnostics)
+      : bytes_(bytes), file_(file), diagnostics_(diagnostics) {
+    if (bytes_.starts_with("\xEF\xBB\xBF")) position_ = 3;
+  }
 
-  void OnDocumentStart(const YAML::Mark&) override {}
-  void OnDocumentEnd() override {}
-  void OnNull(const YAML::Mark& mark, YAML::anchor_t) override {
-    add_fault("words.empty", mark, "no words are given here", "words, in quotes if they are to be empty",
-              "write the words after the colon");
-    finish_value();
+  Words::Entries read() {
+    while (position_ < bytes_.size()) read_line();
+    if (!levels_.empty() && levels_.back().awaits) report(levels_.back().key_at, nothing_here());
+    return std::move(entries_);
   }
-  void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override {
-    add_fault("words.alias", mark, "an alias stands here", "words", "write the words out");
-    finish_value();
-  }
-  void OnScalar(const YAML::Mark& mark, const std::string&, YAML::anchor_t, const std::string& value) override {
-    if (!levels_.empty() && levels_.back().is_map && !levels_.back().has_key) {
-      open_key(value);
-      return;
-    }
-    const std::string id = path();
-    if (!entries_.emplace(id, value).second)
-      add_fault("words.twice", mark, fmt::format("the id '{}' has words already", id), "each id once",
-                "delete one of the two");
-    finish_value();
-  }
-  void OnSequenceStart(const YAML::Mark&, const std::string&, YAML::anchor_t, YAML::EmitterStyle::value) override {
-    levels_.push_back({false, false, 1, prefix_length()});
-    open_item();
-  }
-  void OnSequenceEnd() override { close_level(); }
-  void OnMapStart(const YAML::Mark&, const std::string&, YAML::anchor_t, YAML::EmitterStyle::value) override {
-    levels_.push_back({true, false, 0, prefix_length()});
-  }
-  void OnMapEnd() override { close_level(); }
-
-  Words::Entries take() { return std::move(entries_); }
 
  private:
   struct Level {
-    bool is_map;
-    bool has_key;
-    int item;
-    std::size_t prefix;  ///< length of the path above this level
+    std::size_t indent;   ///< blanks before its keys
+    std::size_t path;     ///< length of the path its keys are added to
+    bool awaits = false;  ///< its last key has neither words nor deeper keys yet
+    std::size_t key_at = 0;
   };
 
-  std::size_t prefix_length() const { return path_.size(); }
-  const std::string& path() const { return path_; }
-  void append(std::string_view part) {
+  static Fault nothing_here() {
+    return {"words.empty", "no words are given here", "words, or \"\" where nothing is to be printed",
+            "write the words after the colon"};
+  }
+
+  char at(std::size_t i) const { return i < bytes_.size() ? bytes_[i] : '\n'; }
+  bool blank(std::size_t i) const { return at(i) == ' '; }
+  bool line_end(std::size_t i) const { return at(i) == '\n' || at(i) == '\r'; }
+  void skip_line() {
+    position_ = std::min(bytes_.find('\n', position_), bytes_.size() - 1) + 1;
+  }
+  void skip_blanks() {
+    while (blank(position_)) ++position_;
+  }
+  /// Past blanks, a comment and the line end; false if something else stands there.
+  bool finish_line() {
+    skip_blanks();
+    const bool nothing_more = position_ >= bytes_.size() || line_end(position_) || at(position_) == '#';
+    skip_line();
+    return nothing_more;
+  }
+
+  void read_line() {
+    const std::size_t start = position_;
+    skip_blanks();
+    if (line_end(position_) || at(position_) == '#') {
+      skip_line();
+      return;
+    }
+    const std::size_t key_at = position_, indent = position_ - start;
+    const std::size_t end = std::min(bytes_.find('\n', position_), bytes_.size());
+    std::size_t colon = position_;
+    while (colon < end && !(bytes_[colon] == ':' && (blank(colon + 1) || line_end(colon + 1)))) ++colon;
+    const std::string_view key = bytes_.substr(key_at, colon - key_at);
+    if (colon == end || key.empty() || key.find_first_of(" \t\"'[]{}#&*!|>") != std::string_view::npos) {
+      report(key_at, {"words.no-key", "this line does not begin with a key and a colon", "a line such as 'title: Words'",
+                      "write the key without blanks, a colon, a blank and the words"});
+      skip_line();
+      return;
+    }
+    if (!enter_level(indent, key_at)) {
+      skip_line();
+      return;
+    }
+    path_.resize(levels_.back().path);
     if (!path_.empty()) path_ += '.';
-    path_ += part;
+    path_ += key;
+    position_ = colon + 1;
+    skip_blanks();
+    levels_.back().key_at = key_at;
+    if (line_end(position_) || at(position_) == '#') {
+      levels_.back().awaits = true;
+      skip_line();
+      return;
+    }
+    read_value();
   }
-  void open_key(const std::string& key) {
-    append(key);
-    levels_.back().has_key = true;
+
+  /// Finds the level a key belongs to by its blanks; opens one below a key that awaits its own.
+  bool enter_level(std::size_t indent, std::size_t key_at) {
+    if (levels_.empty()) {
+      levels_.push_back({indent, 0});
+      return true;
+    }
+    if (indent > levels_.back().indent && levels_.back().awaits) {
+      levels_.back().awaits = false;
+      levels_.push_back({indent, path_.size()});
+      return true;
+    }
+    if (levels_.back().awaits) {
+      report(levels_.back().key_at, nothing_here());
+      levels_.back().awaits = false;
+    }
+    while (levels_.size() > 1 && indent < levels_.back().indent) levels_.pop_back();
+    if (indent == levels_.back().indent) return true;
+    report(key_at, {"words.indent", "this key stands under none of the keys above it",
+                    "as many blanks before it as before its neighbours", "set it in by two blanks for each level"});
+    return false;
   }
-  void open_item() { append(std::to_string(levels_.back().item)); }
-  void finish_value() {
-    if (levels_.empty()) return;
-    Level& level = levels_.back();
-    path_.resize(level.prefix);
-    level.has_key = false;
-    if (!level.is_map) {
-      ++level.item;
-      open_item();
+
+  void read_value() {
+    const char first = at(position_);
+    if (first == '[') {
+      read_list();
+      return;
+    }
+    const std::size_t value_at = position_;
+    if (first == '"') {
+      const auto words = read_quoted();
+      if (!words) return;
+      add(value_at, path_, *words);
+      if (!finish_line()) report(value_at, after_quotes());
+      return;
+    }
+    if (std::string_view("'{}&*!|>%@`-?,#]").find(first) != std::string_view::npos) {
+      report(value_at, {"words.form", fmt::format("words cannot begin with {}", first), "words, plain or in double quotes",
+                        "put the words in double quotes"});
+      skip_line();
+      return;
+    }
+    add(value_at, path_, read_plain(false));
+    skip_line();
+  }
+
+  static Fault after_quotes() {
+    return {"words.after-quotes", "something stands after the closing quote", "the line's end",
+            "put a backslash before a quote that belongs to the words"};
+  }
+
+  /// Plain words to the line's end or a comment; in a list, to the comma or bracket too.
+  std::string read_plain(bool in_list) {
+    const std::size_t start = position_;
+    while (!line_end(position_)) {
+      const char c = at(position_);
+      if (in_list && (c == ',' || c == ']')) break;
+      if (c == '#' && position_ > start && blank(position_ - 1)) break;
+      if (!in_list && c == ':' && (blank(position_ + 1) || line_end(position_ + 1))) {
+        report(position_, {"words.colon", "a colon stands in plain words", "words with a colon in double quotes",
+                           "put the words in double quotes"});
+        break;
+      }
+      ++position_;
+    }
+    std::size_t end = position_;
+    while (end > start && blank(end - 1)) --end;
+    return std::string(bytes_.substr(start, end - start));
+  }
+
+  /// Words in double quotes with their escapes; a line end within is a blank.
+  std::optional<std::string> read_quoted() {
+    const std::size_t opening = position_++;
+    std::string words;
+    while (position_ < bytes_.size()) {
+      const char c = bytes_[position_];
+      if (c == '"') {
+        ++position_;
+        return words;
+      }
+      if (c == '\\') {
+        if (!read_escape(words)) return std::nullopt;
+      } else if (c == '\n' || c == '\r') {
+        while (!words.empty() && words.back() == ' ') words.pop_back();
+        skip_line();
+        skip_blanks();
+        words += ' ';
+      } else {
+        words += c;
+        ++position_;
+      }
+    }
+    report(opening, {"words.open-quote", "this quote is never closed", "a closing quote", "end the words with a quote"});
+    return std::nullopt;
+  }
+
+  /// The escapes of YAML that words need: a quote, a backslash, a no-break blank, a letter by its number.
+  bool read_escape(std::string& words) {
+    const std::size_t start = position_;
+    const char kind = at(position_ + 1);
+    position_ += 2;
+    if (kind == '"' || kind == '\\') {
+      words += kind;
+      return true;
+    }
+    if (kind == '_') {
+      append_letter(words, 0x00A0);
+      return true;
+    }
+    if (kind == 'u' && position_ + 4 <= bytes_.size()) {
+      unsigned letter = 0;
+      const char* digits = bytes_.data() + position_;
+      const auto [end, error] = std::from_chars(digits, digits + 4, letter, 16);
+      if (error == std::errc() && end == digits + 4) {
+        position_ += 4;
+        append_letter(words, letter);
+        return true;
+      }
+    }
+    report(start, {"words.escape", "no letter is written like this", "\\\" \\\\ \\_ or \\u and four digits",
+                   "write the letter itself"});
+    skip_line();
+    return false;
+  }
+
+  void read_list() {
+    const std::size_t opening = position_++;
+    int number = 0;
+    for (;;) {
+      while (position_ < bytes_.size() && (blank(position_) || line_end(position_))) ++position_;
+      if (position_ >= bytes_.size()) {
+        report(opening, {"words.open-list", "this list is never closed", "a closing bracket", "end the list with ']'"});
+        return;
+      }
+      if (at(position_) == ']') {
+        ++position_;
+        if (!finish_line()) report(opening, after_quotes());
+        return;
+      }
+      const std::size_t item_at = position_;
+      std::optional<std::string> words = at(position_) == '"' ? read_quoted() : read_plain(true);
+      if (!words) return;
+      add(item_at, fmt::format("{}.{}", path_, ++number), std::move(*words));
+      while (blank(position_) || (position_ < bytes_.size() && line_end(position_))) ++position_;
+      if (at(position_) == ',') ++position_;
     }
   }
-  void close_level() {
-    path_.resize(levels_.back().prefix);
-    levels_.pop_back();
-    finish_value();
+
+  void add(std::size_t where, const std::string& id, std::string words) {
+    if (!entries_.emplace(id, std::move(words)).second)
+      report(where, {"words.twice", fmt::format("the id '{}' has words already", id), "each id once",
+                     "delete one of the two"});
   }
-  void add_fault(std::string id, const YAML::Mark& mark, std::string message, std::string expected,
-                 std::string mend) {
-    const std::string line = line_of(bytes_, mark.line + 1);
-    diagnostics_.add({std::move(id), Severity::error,
-                      {std::string(file_), mark.line + 1, column_of_byte(line, static_cast<std::size_t>(mark.column))},
-                      std::move(message), std::move(expected), std::move(mend), line, 1});
+
+  void report(std::size_t where, Fault fault) {
+    int line = 1;
+    std::size_t start = 0;
+    for (std::size_t i = 0; i < where && i < bytes_.size(); ++i) {
+      if (bytes_[i] != '\n') continue;
+      ++line;
+      start = i + 1;
+    }
+    const std::string text = line_of(bytes_, line);
+    diagnostics_.add({std::move(fault.id), Severity::error,
+                      {std::string(file_), line, column_of_byte(text, where - start)}, std::move(fault.message),
+                      std::move(fault.expected), std::move(fault.mend), text, 1});
   }
 
   std::string_view bytes_;
   std::string_view file_;
   Diagnostics& diagnostics_;
+  std::size_t position_ = 0;
   std::vector<Level> levels_;
   std::string path_;
   Words::Entries entries_;
@@ -111,19 +283,8 @@ class WordsListener : public YAML::EventHandler {
 
 std::optional<Words> read_words(std::string_view bytes, std::string_view file, Diagnostics& diagnostics) {
   const int errors_before = diagnostics.errors();
-  WordsListener listener(bytes, file, diagnostics);
-  try {
-    std::istringstream in{std::string(bytes)};
-    YAML::Parser parser(in);
-    parser.HandleNextDocument(listener);
-  } catch (const YAML::Exception& e) {
-    const int line = e.mark.line + 1;
-    diagnostics.add({"words.not-yaml", Severity::error, {std::string(file), line, e.mark.column + 1},
-                     fmt::format("this is not YAML: {}", e.msg), "a key, a colon and words in quotes",
-                     "put words that hold ': ', '#' or begin with a brace in quotes", line_of(bytes, line), 1});
-  }
+  Words::Entries entries = WordsFile(bytes, file, diagnostics).read();
   if (diagnostics.errors() > errors_before) return std::nullopt;
-  Words::Entries entries = listener.take();
   std::string language = entries.contains("language") ? entries.at("language") : std::string();
   if (language.empty()) {
     diagnostics.add({"words.no-language", Severity::error, {std::string(file), 0, 0}, "the file names no language",

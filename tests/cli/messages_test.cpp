@@ -29,6 +29,8 @@ std::set<std::string> ids_in_sources() {
       const std::string text = test::read_file(entry.path().string());
       for (std::sregex_iterator found(text.begin(), text.end(), id), end; found != end; ++found) {
         const std::string name = (*found)[1];
+        // Printed words travel inside the program: no input can be wrong in them.
+        if (name.starts_with("words.")) continue;
         if (endings.count(name.substr(name.find('.') + 1)) == 0) ids.insert(name);
       }
     }
