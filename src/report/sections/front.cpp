@@ -14,7 +14,7 @@ namespace winterfolio {
 namespace {
 
 constexpr std::size_t kMostNeeds = 16;  ///< lines of the chart's table
-constexpr std::size_t kMostTasks = 6;
+constexpr std::size_t kMostTasks = 5;
 
 using States = std::map<VerdictState, std::vector<const TreeSeason*>>;
 
@@ -81,21 +81,43 @@ Figure tally_of(const SeasonFacts& facts, const States& states) {
 
 // ---- the chart -------------------------------------------------------------------------------------------------------
 
-std::optional<std::string> rank_words(const YearsFinding& years) {
-  const int all = years.compared + 1;
-  if (years.rank == 0 || all < 3) return std::nullopt;
-  if (years.rank == 1) return "chart.rank.coldest";
-  if (years.rank == all) return "chart.rank.mildest";
-  return years.rank * 2 <= all ? "chart.rank.nth-coldest" : "chart.rank.nth-mildest";
+/// Places that this winter may hold among all, 1 the coldest: two where missing hours leave it open.
+struct Places {
+  int coldest = 0;
+  int mildest = 0;
+};
+
+Places places_of(const YearsFinding& years, const MeasuredChill& chill) {
+  const bool gap = chill.gaps == GapRange::known;
+  const double total = chill.total().amount();
+  const double most = years.now + (gap ? chill.range.high - total : 0.0);
+  const double least = years.now + (gap ? chill.range.low - total : 0.0);
+  Places places{1, 1};
+  for (const PastWinterChill& winter : years.winters) {
+    if (!winter.same_day) continue;
+    places.coldest += *winter.same_day > most;
+    places.mildest += *winter.same_day > least;
+  }
+  return places;
 }
 
 Text chart_title(const SeasonFacts& facts, const ShownMeasure& shown) {
-  const auto words = rank_words(shown.years);
-  if (!words) return say("chart.alone", {{"measure", measure_title(shown.measure)}});
   const int all = shown.years.compared + 1;
-  const bool cold = shown.years.rank * 2 <= all;
-  return say(*words + (facts.today.winter_over() ? "-over" : ""),
-             {{"n", count(cold ? shown.years.rank : all + 1 - shown.years.rank)}, {"all", count(all)}});
+  const MeasuredChill& chill = facts.chill.of(shown.measure);
+  if (shown.years.rank == 0 || all < 3 || chill.gaps == GapRange::unknown) {
+    return say("chart.alone", {{"measure", measure_title(shown.measure)}});
+  }
+  const Places places = places_of(shown.years, chill);
+  const std::string over = facts.today.winter_over() ? "-over" : "";
+  const bool cold = places.coldest + places.mildest <= all + 1;
+  const int best = cold ? places.coldest : all + 1 - places.mildest;  // counted from the nearer end
+  const int worst = cold ? places.mildest : all + 1 - places.coldest;
+  const std::string side = cold ? "coldest" : "mildest";
+  if (best != worst) {
+    return say("chart.rank.one-of-" + side + over, {{"n", count(worst)}, {"all", count(all)}});
+  }
+  if (best == 1) return say("chart.rank." + side + over, {{"all", count(all)}});
+  return say("chart.rank.nth-" + side + over, {{"n", count(best)}, {"all", count(all)}});
 }
 
 Text chart_subtitle(const SeasonFacts& facts, const ShownMeasure& shown) {
@@ -174,6 +196,11 @@ Text when_met(const Verdict& verdict, const std::optional<ChanceOfMeeting>& chan
   return say("chart.in-n-of", {{"n", count(chance->reaching_low)}, {"all", count(chance->winters)}});
 }
 
+/// Where the drawn curve stands at the end of a day.
+ChillBuildUp::Point on_the_curve(const MeasuredChill& chill, Date day) {
+  return {LocalHour::at(day, 24), chill.curve.end_of(day).amount()};
+}
+
 /// One line for each cultivar and need in the chart's measure, the most demanding first.
 std::vector<ChillBuildUp::Need> needs_of_chart(const SeasonFacts& facts, ChillMeasure measure) {
   std::vector<ChillBuildUp::Need> needs;
@@ -196,7 +223,7 @@ std::vector<ChillBuildUp::Need> needs_of_chart(const SeasonFacts& facts, ChillMe
       const ShownMeasure* shown = facts.find(measure);
       line.when = when_met(part.verdict, shown ? chance_of_meeting(shown->to_come, *need) : std::nullopt);
       if (part.verdict.state == VerdictState::met && part.verdict.met_on) {
-        line.met = ChillBuildUp::Point{LocalHour::at(*part.verdict.met_on, 24), high};
+        line.met = on_the_curve(facts.chill.for_verdict(measure), *part.verdict.met_on);
       }
       needs.push_back(std::move(line));
     }
@@ -283,7 +310,7 @@ BigFigures::Entry received_entry(const ShownMeasure& shown, const MeasuredChill&
 
 BigFigures::Entry likely_entry(const SeasonFacts& facts, const ShownMeasure& shown) {
   BigFigures::Entry entry;
-  entry.label = say("figure.likely", {{"measure", measure_title(shown.measure)}, {"end", day(facts.today.winter.to)}});
+  entry.label = say("figure.likely", {{"end", day(facts.today.winter.to)}});
   if (facts.today.winter_over()) {
     entry.label = say("figure.nine-of-ten", {{"measure", measure_title(shown.measure)}});
     if (const auto& amount_reached = shown.years.exceeded_in_nine_of_ten) {
