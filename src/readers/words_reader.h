@@ -2,8 +2,13 @@
 //
 //   season:
 //     title: "The winter of {winter}"        id "season.title"
+//     worst: From worst to best              id "season.worst"
 //   months:
 //     brief: [Jan, Feb]                      ids "months.brief.1", "months.brief.2"
+//
+// The file is YAML, but of YAML's many forms only these few lines: a key and its words, plain or in double quotes; a key
+// alone, with deeper keys under it; a list in brackets. Words are read at every start of the program, and a whole YAML
+// reader takes longer over them than all else together; a test holds this one against it.
 #pragma once
 
 #include <optional>
@@ -14,8 +19,8 @@
 
 namespace winterfolio {
 
-/// The words of a file. Faults (not YAML, an id given twice, an alias, nothing where words should be) are added to
-/// `diagnostics` with their place; nothing is returned if there is one. `file` is its name in messages.
+/// The words of a file. Every fault (another form, an id given twice, nothing where words should be) is added to
+/// `diagnostics` with its place; nothing is returned if there is one. `file` is its name in messages.
 std::optional<Words> read_words(std::string_view bytes, std::string_view file, Diagnostics& diagnostics);
 
 /// The words that travel inside the program. Throws std::logic_error if they cannot be read: our fault.
