@@ -17,19 +17,24 @@
 namespace winterfolio {
 namespace {
 
-constexpr int kSpringDays = 273;            ///< nine months from the winter's first day
-constexpr double kLeastKnown = 0.95;        ///< of a winter's hours, and of those between the end of rest and bloom
+constexpr int kSpringDays = 273;  ///< nine months from the winter's first day
+constexpr double kLeastKnown =
+    0.95;  ///< of a winter's hours, and of those between the end of rest and bloom
 constexpr int kLeastOwnYears = 2;
-constexpr int kElsewhereDays = 7;           ///< an estimate from elsewhere is a week wider either way; decided here
+constexpr int kElsewhereDays =
+    7;  ///< an estimate from elsewhere is a week wider either way; decided here
 constexpr double kSameAmount = 1e-9;
-constexpr int kNever = kSpringDays + 1;     ///< a day that does not come
+constexpr int kNever = kSpringDays + 1;  ///< a day that does not come
 
-// --- springs -----------------------------------------------------------------------------------------------------
+// --- springs
+// -----------------------------------------------------------------------------------------------------
 
-/// The hours that a spring consists of: its own, or this winter's until `now` and another's from then on.
+/// The hours that a spring consists of: its own, or this winter's until `now` and another's from
+/// then on.
 class SpringHours {
  public:
-  SpringHours(const HourlySeries& series, const Winter& winter) : series_(series), own_(winter), other_(winter), now_(LocalHour(INT32_MAX)) {}
+  SpringHours(const HourlySeries& series, const Winter& winter)
+      : series_(series), own_(winter), other_(winter), now_(LocalHour(INT32_MAX)) {}
   SpringHours(const HourlySeries& series, const Winter& winter, const Winter& other, LocalHour now)
       : series_(series), own_(winter), other_(other), now_(now) {}
   std::optional<HourReading> at(LocalHour hour) const {
@@ -44,7 +49,8 @@ class SpringHours {
 };
 
 SpringWarmth warmth_of(const SpringHours& hours, const Winter& winter, int year) {
-  SpringWarmth warmth{.year = year, .first = winter.from, .heat_before = {0.0}, .mean = {}, .missing_before = {0}};
+  SpringWarmth warmth{
+      .year = year, .first = winter.from, .heat_before = {0.0}, .mean = {}, .missing_before = {0}};
   for (int day = 0; day < kSpringDays; ++day) {
     double heat = warmth.heat_before.back();
     double sum = 0.0;
@@ -66,14 +72,17 @@ SpringWarmth warmth_of(const SpringHours& hours, const Winter& winter, int year)
 /// Days of the spring on which enough hours are known between two days of it.
 bool known_enough(const SpringWarmth& spring, int from, int to) {
   if (to <= from) return true;
-  const int missing = spring.missing_before[static_cast<std::size_t>(to)] - spring.missing_before[static_cast<std::size_t>(from)];
+  const int missing = spring.missing_before[static_cast<std::size_t>(to)] -
+                      spring.missing_before[static_cast<std::size_t>(from)];
   return missing <= (1.0 - kLeastKnown) * 24.0 * (to - from);
 }
 
-/// The first day, counted from the spring's first, in which the warmth since `from` reaches `heat`; kNever if none does.
+/// The first day, counted from the spring's first, in which the warmth since `from` reaches `heat`;
+/// kNever if none does.
 int day_of_heat(const SpringWarmth& spring, int from, double heat) {
   if (from >= spring.days()) return kNever;
-  const double until = spring.heat_before[static_cast<std::size_t>(std::max(from, 0))] + heat - kSameAmount;
+  const double until =
+      spring.heat_before[static_cast<std::size_t>(std::max(from, 0))] + heat - kSameAmount;
   for (int day = std::max(from, 0); day < spring.days(); ++day) {
     if (spring.heat_before[static_cast<std::size_t>(day) + 1] < until) continue;
     return known_enough(spring, std::max(from, 0), day + 1) ? day : kNever;
@@ -85,18 +94,21 @@ int day_of_heat(const SpringWarmth& spring, int from, double heat) {
 int day_of_degree_days(const SpringWarmth& spring, int from, double base, double degree_days) {
   double sum = 0.0;
   for (int day = std::max(from, 0); day < spring.days(); ++day) {
-    if (const auto mean = spring.mean[static_cast<std::size_t>(day)]) sum += std::max(0.0, *mean - base);
+    if (const auto mean = spring.mean[static_cast<std::size_t>(day)])
+      sum += std::max(0.0, *mean - base);
     if (sum < degree_days - kSameAmount) continue;
     return known_enough(spring, std::max(from, 0), day + 1) ? day : kNever;
   }
   return kNever;
 }
 
-// --- when rest ends ----------------------------------------------------------------------------------------------
+// --- when rest ends
+// ----------------------------------------------------------------------------------------------
 
 double most_needed(const DecidingNeed& need) { return need.high.value_or(need.low.value_or(0.0)); }
 
-/// The day after which warmth counts in a past winter; nothing if the requirement was not met in it.
+/// The day after which warmth counts in a past winter; nothing if the requirement was not met in
+/// it.
 std::optional<int> rest_end_in(const PastSpring& past, const DecidingNeed& need) {
   for (const PastSpring::Chill& chill : past.chill) {
     if (chill.measure != need.measure) continue;
@@ -108,24 +120,28 @@ std::optional<int> rest_end_in(const PastSpring& past, const DecidingNeed& need)
   return std::nullopt;
 }
 
-/// The same for this winter, in each spring to come; kNever where the requirement is not met. Empty: not known at all.
+/// The same for this winter, in each spring to come; kNever where the requirement is not met.
+/// Empty: not known at all.
 std::vector<int> rest_ends(const Verdict& verdict, const SpringOutlook& outlook) {
   std::vector<int> ends;
   if (verdict.state == VerdictState::met && verdict.met_on) {
     const int day = days_between(outlook.today.winter.from, *verdict.met_on) + 1;
     return std::vector<int>(outlook.to_come.size(), day);
   }
-  if (!verdict.need || verdict.state == VerdictState::unknown || outlook.today.winter_over()) return ends;
+  if (!verdict.need || verdict.state == VerdictState::unknown || outlook.today.winter_over())
+    return ends;
   for (const StillToCome& to_come : outlook.chill_to_come) {
     if (to_come.measure != verdict.need->measure) continue;
     for (const SpringWarmth& spring : outlook.to_come) {
       int end = kNever;
       for (const WinterPath& path : to_come.paths) {
         if (path.year != spring.year) continue;
-        const auto at = std::find_if(path.by_day.begin(), path.by_day.end(),
-                                     [&](double total) { return total >= most_needed(*verdict.need) - kSameAmount; });
+        const auto at = std::find_if(path.by_day.begin(), path.by_day.end(), [&](double total) {
+          return total >= most_needed(*verdict.need) - kSameAmount;
+        });
         if (at != path.by_day.end()) {
-          end = days_between(outlook.today.winter.from, to_come.first_day) + static_cast<int>(at - path.by_day.begin()) + 1;
+          end = days_between(outlook.today.winter.from, to_come.first_day) +
+                static_cast<int>(at - path.by_day.begin()) + 1;
         }
       }
       ends.push_back(end);
@@ -134,7 +150,8 @@ std::vector<int> rest_ends(const Verdict& verdict, const SpringOutlook& outlook)
   return ends;
 }
 
-/// Midwinter, from which warmth is counted where no requirement is known: 1 January, south 1 July; by convention.
+/// Midwinter, from which warmth is counted where no requirement is known: 1 January, south 1 July;
+/// by convention.
 int fixed_day(const Winter& winter, bool southern, MonthDay north = {1, 1}) {
   const unsigned month = southern ? (north.month + 5) % 12 + 1 : north.month;
   Date day = MonthDay{month, north.day}.in_year(winter.year);
@@ -142,10 +159,12 @@ int fixed_day(const Winter& winter, bool southern, MonthDay north = {1, 1}) {
   return days_between(winter.from, day);
 }
 
-// --- turning days of many springs into a date --------------------------------------------------------------------
+// --- turning days of many springs into a date
+// --------------------------------------------------------------------
 
 /// Tenth, middle and ninetieth of a hundred among days; nothing where so many never come.
-void set_dates(BloomFinding& finding, std::vector<int> days, const SpringOutlook& outlook, int wider = 0) {
+void set_dates(BloomFinding& finding, std::vector<int> days, const SpringOutlook& outlook,
+               int wider = 0) {
   if (days.empty()) return;
   std::sort(days.begin(), days.end());
   const auto at = [&](double share, int shift) -> std::optional<Date> {
@@ -161,31 +180,40 @@ void set_dates(BloomFinding& finding, std::vector<int> days, const SpringOutlook
 }
 
 /// Days on which any of the requirements is met in any of the springs.
-std::vector<int> days_of(const std::vector<double>& heats, const std::vector<int>& rest, const SpringOutlook& outlook) {
+std::vector<int> days_of(const std::vector<double>& heats, const std::vector<int>& rest,
+                         const SpringOutlook& outlook) {
   std::vector<int> days;
   for (std::size_t spring = 0; spring < outlook.to_come.size(); ++spring) {
     for (const double heat : heats) {
-      days.push_back(rest[spring] >= kNever ? kNever : day_of_heat(outlook.to_come[spring], rest[spring], heat));
+      days.push_back(rest[spring] >= kNever
+                         ? kNever
+                         : day_of_heat(outlook.to_come[spring], rest[spring], heat));
     }
   }
   return days;
 }
 
-void set_heat_so_far(BloomFinding& finding, const std::vector<int>& rest, const SpringOutlook& outlook) {
+void set_heat_so_far(BloomFinding& finding, const std::vector<int>& rest,
+                     const SpringOutlook& outlook) {
   if (outlook.to_come.empty() || rest.empty()) return;
   const int now = days_between(outlook.today.winter.from, outlook.today.now.date());
   if (rest.front() > now || now > outlook.to_come.front().days()) return;
   const std::vector<double>& heat = outlook.to_come.front().heat_before;
-  finding.heat_so_far = heat[static_cast<std::size_t>(now)] - heat[static_cast<std::size_t>(rest.front())];
+  finding.heat_so_far =
+      heat[static_cast<std::size_t>(now)] - heat[static_cast<std::size_t>(rest.front())];
 }
 
-// --- own records -------------------------------------------------------------------------------------------------
+// --- own records
+// -------------------------------------------------------------------------------------------------
 
-/// From which day on a stage that was seen belongs to spring: 1 December, south 1 June; before that it is out of season.
+/// From which day on a stage that was seen belongs to spring: 1 December, south 1 June; before that
+/// it is out of season.
 constexpr MonthDay kInSeason = {12, 1};
 
-/// The first day on which a stage was seen in the spring of one winter, as far as it is known to the day.
-std::optional<Date> seen_in(const Tree& tree, std::string_view stage, const Winter& winter, bool southern, Date last) {
+/// The first day on which a stage was seen in the spring of one winter, as far as it is known to
+/// the day.
+std::optional<Date> seen_in(const Tree& tree, std::string_view stage, const Winter& winter,
+                            bool southern, Date last) {
   const Date from = plus_days(winter.from, fixed_day(winter, southern, kInSeason));
   for (const Observation& seen : tree.observed) {
     if (seen.what != stage || !seen.on.day) continue;
@@ -198,21 +226,26 @@ std::optional<Date> seen_in(const Tree& tree, std::string_view stage, const Wint
 struct OwnYear {
   const PastSpring* past;
   Date bloomed;
-  int from;   ///< the day from which warmth counts
-  int day;    ///< of bloom
+  int from;  ///< the day from which warmth counts
+  int day;   ///< of bloom
   double heat;
 };
 
-std::vector<OwnYear> own_years(const Tree& tree, std::string_view stage, const std::optional<DecidingNeed>& need, const SpringOutlook& outlook) {
+std::vector<OwnYear> own_years(const Tree& tree, std::string_view stage,
+                               const std::optional<DecidingNeed>& need,
+                               const SpringOutlook& outlook) {
   std::vector<OwnYear> years;
   for (const PastSpring& past : outlook.past) {
-    const auto bloomed = seen_in(tree, stage, past.winter, outlook.southern, plus_days(past.winter.from, kSpringDays - 1));
+    const auto bloomed = seen_in(tree, stage, past.winter, outlook.southern,
+                                 plus_days(past.winter.from, kSpringDays - 1));
     if (!bloomed) continue;
-    const std::optional<int> from = need ? rest_end_in(past, *need) : std::optional(fixed_day(past.winter, outlook.southern));
+    const std::optional<int> from =
+        need ? rest_end_in(past, *need) : std::optional(fixed_day(past.winter, outlook.southern));
     const int day = days_between(past.winter.from, *bloomed);
     if (!from || day < *from || !known_enough(past.warmth, *from, day + 1)) continue;
     // By the evening of the day on which it was seen.
-    const double heat = past.warmth.heat_before[static_cast<std::size_t>(day) + 1] - past.warmth.heat_before[static_cast<std::size_t>(*from)];
+    const double heat = past.warmth.heat_before[static_cast<std::size_t>(day) + 1] -
+                        past.warmth.heat_before[static_cast<std::size_t>(*from)];
     years.push_back({&past, *bloomed, *from, day, heat});
   }
   return years;
@@ -240,7 +273,8 @@ void add_own_years(BloomFinding& finding, const std::vector<OwnYear>& years) {
   if (counted > 0) finding.error_days = errors / counted;
 }
 
-// --- figures -----------------------------------------------------------------------------------------------------
+// --- figures
+// -----------------------------------------------------------------------------------------------------
 
 struct HeatFigure {
   BloomMethod method;
@@ -249,7 +283,8 @@ struct HeatFigure {
 };
 
 /// The keeper's figure for the cultivar, else a published one that is the cultivar's own.
-std::optional<HeatFigure> heat_figure(const Tree& tree, const std::string& cultivar, const Orchard& orchard) {
+std::optional<HeatFigure> heat_figure(const Tree& tree, const std::string& cultivar,
+                                      const Orchard& orchard) {
   if (cultivar.empty()) return std::nullopt;
   for (const OwnCultivar& own : orchard.cultivars) {
     if (own.heat_to_bloom && own.species == tree.species && same_name(own.name, cultivar)) {
@@ -259,7 +294,8 @@ std::optional<HeatFigure> heat_figure(const Tree& tree, const std::string& culti
   for (const CultivarRow* row : find_cultivar(tree.species, cultivar)) {
     if (!row->heat || row->mark != CultivarMark::seen || row->from_memory) continue;
     const double low = row->heat->low.value_or(row->heat->high.value_or(0.0));
-    return HeatFigure{BloomMethod::published_figure, {low, row->heat->high.value_or(low)}, row->source};
+    return HeatFigure{
+        BloomMethod::published_figure, {low, row->heat->high.value_or(low)}, row->source};
   }
   return std::nullopt;
 }
@@ -277,7 +313,8 @@ bool set_by_species(BloomFinding& finding, const Tree& tree, const SpringOutlook
     const int from = fixed_day(outlook.today.winter, outlook.southern, start.value());
     std::vector<int> days;
     for (const SpringWarmth& spring : outlook.to_come) {
-      for (const double degree_days : {low, middle, high}) days.push_back(day_of_degree_days(spring, from, base, degree_days));
+      for (const double degree_days : {low, middle, high})
+        days.push_back(day_of_degree_days(spring, from, base, degree_days));
     }
     finding.method = BloomMethod::species_elsewhere;
     finding.heat_needed = Range{low, high};
@@ -298,66 +335,84 @@ BloomFinding& without_date(BloomFinding& finding, NoBloomDate reason) {
 }
 
 /// After days were worked out: no date where too many springs never bring the stage.
-BloomFinding settled(BloomFinding finding, const SpringOutlook& outlook, const std::vector<int>& rest) {
+BloomFinding settled(BloomFinding finding, const SpringOutlook& outlook,
+                     const std::vector<int>& rest) {
   if (finding.expected) return finding;
   const auto never = std::count_if(rest.begin(), rest.end(), [](int day) { return day >= kNever; });
   const bool not_met = 2 * never > static_cast<std::ptrdiff_t>(rest.size());
   finding.early.reset();
   finding.late.reset();
-  return without_date(finding, not_met && !outlook.past.empty() ? NoBloomDate::chill_not_met : NoBloomDate::no_springs);
+  return without_date(finding, not_met && !outlook.past.empty() ? NoBloomDate::chill_not_met
+                                                                : NoBloomDate::no_springs);
 }
 
 /// Why it is not known when rest ends.
 NoBloomDate why_no_rest(const Verdict& verdict, bool other_kind) {
   if (other_kind) return NoBloomDate::other_kind;
-  const bool lacking = verdict.state == VerdictState::short_of || verdict.state == VerdictState::nearly;
+  const bool lacking =
+      verdict.state == VerdictState::short_of || verdict.state == VerdictState::nearly;
   return lacking ? NoBloomDate::chill_not_met : NoBloomDate::chill_unknown;
 }
 
 }  // namespace
 
 std::string_view id_of(BloomMethod method) {
-  constexpr std::array<std::string_view, 6> ids = {"none", "seen", "own_records", "own_figure", "published_figure", "species_elsewhere"};
+  constexpr std::array<std::string_view, 6> ids = {
+      "none", "seen", "own_records", "own_figure", "published_figure", "species_elsewhere"};
   return ids.at(static_cast<std::size_t>(method));
 }
 
 std::string_view id_of(NoBloomDate reason) {
-  constexpr std::array<std::string_view, 6> ids = {"there_is_one", "other_kind", "chill_not_met", "chill_unknown", "no_figure", "no_springs"};
+  constexpr std::array<std::string_view, 6> ids = {"there_is_one",  "other_kind", "chill_not_met",
+                                                   "chill_unknown", "no_figure",  "no_springs"};
   return ids.at(static_cast<std::size_t>(reason));
 }
 
 SpringOutlook spring_outlook(const WeatherRecord& record, const WinterChill& chill) {
   const Today& today = chill.today;
-  SpringOutlook outlook{.today = today, .southern = record.latitude < 0.0, .past = {}, .to_come = {}, .chill_to_come = {}};
+  SpringOutlook outlook{.today = today,
+                        .southern = record.latitude < 0.0,
+                        .past = {},
+                        .to_come = {},
+                        .chill_to_come = {}};
   const ComparisonBasis basis = comparison_basis(record, today);
   outlook.basis = basis.detail;
-  const LocalHour now = basis.detail == WinterDetail::hourly ? today.now : LocalHour::at(today.now.date(), 0);
+  const LocalHour now =
+      basis.detail == WinterDetail::hourly ? today.now : LocalHour::at(today.now.date(), 0);
   for (const Winter& past : winters_on_record(record, today.window, today.winter.year)) {
     PastSpring spring{past, warmth_of(SpringHours(*basis.series, past), past, past.year), {}};
     for (const MeasuredChill& measured : chill.measures) {
       const Today then{today.window, past, past.to, past.end()};
-      const Date from = counted_from_in_verdict(measured.measure, *basis.series, record.latitude < 0.0, then);
-      const ChillCurve curve = chill_curve(measured.measure, *basis.series, LocalHour::at(from, 0), past.end());
+      const Date from =
+          counted_from_in_verdict(measured.measure, *basis.series, record.latitude < 0.0, then);
+      const ChillCurve curve =
+          chill_curve(measured.measure, *basis.series, LocalHour::at(from, 0), past.end());
       const std::int32_t missing = basis.series->missing_in(past.begin(), past.end());
-      spring.chill.push_back({measured.measure, from, curve.by_day(), missing <= (1.0 - kLeastKnown) * (past.end() - past.begin())});
+      spring.chill.push_back({measured.measure, from, curve.by_day(),
+                              missing <= (1.0 - kLeastKnown) * (past.end() - past.begin())});
     }
     outlook.past.push_back(std::move(spring));
-    outlook.to_come.push_back(warmth_of(SpringHours(*basis.series, today.winter, past, now), today.winter, past.year));
+    outlook.to_come.push_back(
+        warmth_of(SpringHours(*basis.series, today.winter, past, now), today.winter, past.year));
   }
-  if (outlook.to_come.empty()) outlook.to_come.push_back(warmth_of(SpringHours(*basis.series, today.winter), today.winter, today.winter.year));
+  if (outlook.to_come.empty())
+    outlook.to_come.push_back(
+        warmth_of(SpringHours(*basis.series, today.winter), today.winter, today.winter.year));
   for (const MeasuredChill& measured : chill.measures) {
-    outlook.chill_to_come.push_back(still_to_come(chill.for_verdict(measured.measure), record, today));
+    outlook.chill_to_come.push_back(
+        still_to_come(chill.for_verdict(measured.measure), record, today));
   }
   return outlook;
 }
 
-BloomFinding bloom_of(const Tree& tree, const Orchard& orchard, const PartVerdict& part, const SpringOutlook& outlook,
-                      std::string_view stage) {
+BloomFinding bloom_of(const Tree& tree, const Orchard& orchard, const PartVerdict& part,
+                      const SpringOutlook& outlook, std::string_view stage) {
   BloomFinding finding;
   finding.stage = stage;
   const Verdict& verdict = part.verdict;
   if (verdict.state == VerdictState::met) finding.rest_ended = verdict.met_on;
-  if (const auto seen = seen_in(tree, stage, outlook.today.winter, outlook.southern, outlook.today.as_of)) {
+  if (const auto seen =
+          seen_in(tree, stage, outlook.today.winter, outlook.southern, outlook.today.as_of)) {
     finding.method = BloomMethod::seen;
     finding.expected = finding.early = finding.late = *seen;
     finding.passed = true;
@@ -368,30 +423,35 @@ BloomFinding bloom_of(const Tree& tree, const Orchard& orchard, const PartVerdic
   if (static_cast<int>(years.size()) >= kLeastOwnYears) {
     std::vector<int> rest = rest_ends(verdict, outlook);
     finding.from_fixed_date = !verdict.need;
-    if (!verdict.need) rest.assign(outlook.to_come.size(), fixed_day(outlook.today.winter, outlook.southern));
+    if (!verdict.need)
+      rest.assign(outlook.to_come.size(), fixed_day(outlook.today.winter, outlook.southern));
     if (rest.empty()) return without_date(finding, why_no_rest(verdict, other_kind));
     add_own_years(finding, years);
     std::vector<double> heats;
     for (const OwnYear& year : years) heats.push_back(year.heat);
     finding.method = BloomMethod::own_records;
-    finding.heat_needed = Range{*std::min_element(heats.begin(), heats.end()), *std::max_element(heats.begin(), heats.end())};
+    finding.heat_needed = Range{*std::min_element(heats.begin(), heats.end()),
+                                *std::max_element(heats.begin(), heats.end())};
     set_heat_so_far(finding, rest, outlook);
     set_dates(finding, days_of(heats, rest, outlook), outlook);
     return settled(std::move(finding), outlook, rest);
   }
   const std::vector<int> rest = rest_ends(verdict, outlook);
   if (rest.empty()) return without_date(finding, why_no_rest(verdict, other_kind));
-  if (stage != "first_bloom" && stage != "full_bloom") return without_date(finding, NoBloomDate::no_figure);
+  if (stage != "first_bloom" && stage != "full_bloom")
+    return without_date(finding, NoBloomDate::no_figure);
   if (const auto figure = heat_figure(tree, part.part.cultivar, orchard)) {
     finding.method = figure->method;
     finding.heat_needed = figure->heat;
     finding.source = figure->source;
     set_heat_so_far(finding, rest, outlook);
-    const std::vector<double> heats = {figure->heat.low, (figure->heat.low + figure->heat.high) / 2.0, figure->heat.high};
+    const std::vector<double> heats = {
+        figure->heat.low, (figure->heat.low + figure->heat.high) / 2.0, figure->heat.high};
     set_dates(finding, days_of(heats, rest, outlook), outlook);
     return settled(std::move(finding), outlook, rest);
   }
-  if (verdict.state != VerdictState::met) return without_date(finding, why_no_rest(verdict, other_kind));
+  if (verdict.state != VerdictState::met)
+    return without_date(finding, why_no_rest(verdict, other_kind));
   if (set_by_species(finding, tree, outlook)) return settled(std::move(finding), outlook, rest);
   return without_date(finding, NoBloomDate::no_figure);
 }

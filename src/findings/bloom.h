@@ -1,9 +1,11 @@
-// When a tree will bloom, or when its buds will swell: warmth after rest, run on through past springs.
+// When a tree will bloom, or when its buds will swell: warmth after rest, run on through past
+// springs.
 //
-// What speaks, in this order: the keeper's note of this spring; the tree's own records of past springs, turned into the
-// warmth it needed; a figure of the keeper's or a published one for the cultivar; and, where the chill is met and none of
-// these is known, the species' degree days as found at another place, said to be an estimate from elsewhere. A tree whose
-// chill is not met blooms late and drawn out: then there is no date.
+// What speaks, in this order: the keeper's note of this spring; the tree's own records of past
+// springs, turned into the warmth it needed; a figure of the keeper's or a published one for the
+// cultivar; and, where the chill is met and none of these is known, the species' degree days as
+// found at another place, said to be an estimate from elsewhere. A tree whose chill is not met
+// blooms late and drawn out: then there is no date.
 //
 //   rest ends ----- warmth [degree hours] -----> bloom
 //   (chill met)     this spring so far, then each past spring
@@ -21,11 +23,13 @@ namespace winterfolio {
 
 /// Warmth of one spring, day by day from the winter's first day, over nine months.
 struct SpringWarmth {
-  int year = 0;       ///< in which its winter began
+  int year = 0;  ///< in which its winter began
   Date first;
-  std::vector<double> heat_before;          ///< degree hours passed when each day begins; one more than there are days
-  std::vector<std::optional<double>> mean;  ///< daily means [°C]; nothing where an hour of the day is missing
-  std::vector<std::int32_t> missing_before; ///< missing hours passed when each day begins
+  std::vector<double>
+      heat_before;  ///< degree hours passed when each day begins; one more than there are days
+  std::vector<std::optional<double>>
+      mean;  ///< daily means [°C]; nothing where an hour of the day is missing
+  std::vector<std::int32_t> missing_before;  ///< missing hours passed when each day begins
 
   int days() const { return static_cast<int>(mean.size()); }
 };
@@ -49,18 +53,20 @@ struct SpringOutlook {
   bool southern = false;
   WinterDetail basis = WinterDetail::hourly;  ///< how all springs were taken
   std::vector<PastSpring> past;               ///< as they were
-  std::vector<SpringWarmth> to_come;          ///< this spring so far, then as each past one; alone if there is none
-  std::vector<StillToCome> chill_to_come;     ///< of the measures counted, for trees whose chill is still to be met
+  std::vector<SpringWarmth>
+      to_come;  ///< this spring so far, then as each past one; alone if there is none
+  std::vector<StillToCome>
+      chill_to_come;  ///< of the measures counted, for trees whose chill is still to be met
 };
 SpringOutlook spring_outlook(const WeatherRecord& record, const WinterChill& chill);
 
 enum class BloomMethod {
   none,
-  seen,                 ///< the keeper's note of this spring
-  own_records,          ///< warmth that this tree needed in past springs
-  own_figure,           ///< the keeper's figure for the cultivar
-  published_figure,     ///< a published figure for the cultivar
-  species_elsewhere,    ///< degree days of the species at another place
+  seen,               ///< the keeper's note of this spring
+  own_records,        ///< warmth that this tree needed in past springs
+  own_figure,         ///< the keeper's figure for the cultivar
+  published_figure,   ///< a published figure for the cultivar
+  species_elsewhere,  ///< degree days of the species at another place
 };
 std::string_view id_of(BloomMethod method);
 
@@ -68,10 +74,10 @@ std::string_view id_of(BloomMethod method);
 enum class NoBloomDate {
   there_is_one,
   other_kind,
-  chill_not_met,      ///< and the winter is over, or past winters do not meet it either
-  chill_unknown,      ///< no verdict, so nobody knows when rest ends
-  no_figure,          ///< nothing tells how much warmth it needs
-  no_springs,         ///< no past spring to run on through, and the warmth has not come yet
+  chill_not_met,  ///< and the winter is over, or past winters do not meet it either
+  chill_unknown,  ///< no verdict, so nobody knows when rest ends
+  no_figure,      ///< nothing tells how much warmth it needs
+  no_springs,     ///< no past spring to run on through, and the warmth has not come yet
 };
 std::string_view id_of(NoBloomDate reason);
 
@@ -79,31 +85,34 @@ std::string_view id_of(NoBloomDate reason);
 struct OwnBloomYear {
   int year = 0;
   Date bloomed;
-  double heat = 0.0;                ///< degree hours from the end of rest (or from the fixed date) to that day
-  std::optional<int> error_days;    ///< by the mean of the other years, later is positive; nothing with one year
+  double heat = 0.0;  ///< degree hours from the end of rest (or from the fixed date) to that day
+  std::optional<int>
+      error_days;  ///< by the mean of the other years, later is positive; nothing with one year
 };
 
 struct BloomFinding {
-  std::string stage;                ///< id of the observations table: "first_bloom", "full_bloom", "bud_swell"
+  std::string stage;  ///< id of the observations table: "first_bloom", "full_bloom", "bud_swell"
   BloomMethod method = BloomMethod::none;
   NoBloomDate why_none = NoBloomDate::there_is_one;
-  std::optional<Date> expected;     ///< the middle of what may come
-  std::optional<Date> early;        ///< 10 %
-  std::optional<Date> late;         ///< 90 %
-  bool passed = false;              ///< expected on or before the day spoken from
-  std::optional<Date> rest_ended;   ///< where chill is met
-  bool from_fixed_date = false;     ///< own records without a known requirement: warmth is counted from midwinter
-  std::optional<Range> heat_needed; ///< degree hours; degree days for `species_elsewhere`
+  std::optional<Date> expected;    ///< the middle of what may come
+  std::optional<Date> early;       ///< 10 %
+  std::optional<Date> late;        ///< 90 %
+  bool passed = false;             ///< expected on or before the day spoken from
+  std::optional<Date> rest_ended;  ///< where chill is met
+  bool from_fixed_date =
+      false;  ///< own records without a known requirement: warmth is counted from midwinter
+  std::optional<Range> heat_needed;  ///< degree hours; degree days for `species_elsewhere`
   std::optional<double> heat_so_far;
   std::vector<OwnBloomYear> own_years;
-  std::optional<double> error_days; ///< mean of the own years' errors, signs off; or as the source states it
-  std::string source;               ///< the keeper's words, a key of the cultivar sources, or the reference
-  std::string place;                ///< where an estimate from elsewhere was made
-  std::string stage_there;          ///< what the source calls the stage
+  std::optional<double>
+      error_days;      ///< mean of the own years' errors, signs off; or as the source states it
+  std::string source;  ///< the keeper's words, a key of the cultivar sources, or the reference
+  std::string place;   ///< where an estimate from elsewhere was made
+  std::string stage_there;  ///< what the source calls the stage
 };
 
 /// The bloom, or another stage, of one part of a tree.
-BloomFinding bloom_of(const Tree& tree, const Orchard& orchard, const PartVerdict& part, const SpringOutlook& outlook,
-                      std::string_view stage = "first_bloom");
+BloomFinding bloom_of(const Tree& tree, const Orchard& orchard, const PartVerdict& part,
+                      const SpringOutlook& outlook, std::string_view stage = "first_bloom");
 
 }  // namespace winterfolio

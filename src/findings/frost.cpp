@@ -23,9 +23,11 @@ std::optional<NightLow> night_low(const WeatherRecord& record, Date evening) {
       low = NightLow{evening, reading->lowest, hour, reading->origin == HourOrigin::daily_extremes};
     }
   }
-  // The curve is read at whole hours and may pass its lowest between two: the day's own minimum stands.
+  // The curve is read at whole hours and may pass its lowest between two: the day's own minimum
+  // stands.
   if (low && low->by_extremes) {
-    if (const auto day = record.days.at(low->at.date())) low->lowest = std::min(low->lowest, day->minimum);
+    if (const auto day = record.days.at(low->at.date()))
+      low->lowest = std::min(low->lowest, day->minimum);
   }
   return low;
 }
@@ -33,8 +35,9 @@ std::optional<NightLow> night_low(const WeatherRecord& record, Date evening) {
 /// A month into the winter, 1 December by default: stages seen before are out of season.
 Date in_season_from(const Winter& winter) { return plus_days(winter.from, 30); }
 
-std::optional<LaterFrosts> later_frosts(const Tree& tree, const Orchard& orchard, const BloomFinding& bloom,
-                                        const WeatherRecord& record, const Today& today) {
+std::optional<LaterFrosts> later_frosts(const Tree& tree, const Orchard& orchard,
+                                        const BloomFinding& bloom, const WeatherRecord& record,
+                                        const Today& today) {
   const CriticalTemperature* stage = critical_temperature(tree.species, "first bloom");
   if (!stage || !bloom.expected) return std::nullopt;
   LaterFrosts later;
@@ -44,9 +47,12 @@ std::optional<LaterFrosts> later_frosts(const Tree& tree, const Orchard& orchard
   const int into_winter = days_between(today.winter.from, later.from);
   for (const Winter& past : winters_on_record(record, today.window, today.winter.year)) {
     const Date from = plus_days(past.from, into_winter);
-    const Date last = plus_days(past.from, std::max(into_winter, days_between(today.winter.from, *bloom.expected) + kDaysAfterBloom));
+    const Date last = plus_days(
+        past.from,
+        std::max(into_winter, days_between(today.winter.from, *bloom.expected) + kDaysAfterBloom));
     const std::vector<NightLow> nights = night_lows(record, from, last);
-    if (static_cast<int>(nights.size()) < days_between(from, last)) continue;  // a night that is not known may have been the one
+    if (static_cast<int>(nights.size()) < days_between(from, last))
+      continue;  // a night that is not known may have been the one
     ++later.springs;
     later.with_damage += std::any_of(nights.begin(), nights.end(), [&](const NightLow& night) {
       return frost_level(at_tree(tree, orchard, night.lowest), *stage) >= FrostLevel::ten_percent;
@@ -59,7 +65,8 @@ std::optional<LaterFrosts> later_frosts(const Tree& tree, const Orchard& orchard
 std::optional<Range> buds_needed(const std::string& species) {
   const CsvTable table = CsvTable::embedded("src/findings/tables/crop_shares.csv");
   for (const CsvRow row : table) {
-    if (row.text("species") == species) return Range{row.required_number("share_low"), row.number("share_high").value_or(kWholeCrop)};
+    if (row.text("species") == species)
+      return Range{row.required_number("share_low"), row.number("share_high").value_or(kWholeCrop)};
   }
   return std::nullopt;
 }
@@ -104,13 +111,15 @@ StageOnDay stage_on(const Tree& tree, const Winter& winter, const BloomFinding& 
   return found;
 }
 
-TreeFrost frost_of(const Tree& tree, const Orchard& orchard, const BloomFinding& bloom, const WeatherRecord& record, const Today& today) {
+TreeFrost frost_of(const Tree& tree, const Orchard& orchard, const BloomFinding& bloom,
+                   const WeatherRecord& record, const Today& today) {
   TreeFrost frost;
   frost.published = !critical_temperatures(tree.species).empty();
   if (!frost.published) return frost;
   frost.buds_needed = buds_needed(tree.species);
   frost.now = stage_on(tree, today.winter, bloom, today.as_of);
-  for (const NightLow& night : night_lows(record, in_season_from(today.winter), plus_days(today.now.date(), -1))) {
+  for (const NightLow& night :
+       night_lows(record, in_season_from(today.winter), plus_days(today.now.date(), -1))) {
     // The night belongs to the morning after: that is when it was coldest.
     const StageOnDay stage = stage_on(tree, today.winter, bloom, night.at.date());
     if (!stage.stage || night.at >= today.now) continue;

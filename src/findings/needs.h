@@ -1,8 +1,9 @@
 // What cold a tree needs, after whom, and which of those figures may decide whether it got enough.
 //
-// Figures stay in their own measure and are never converted. The tree's own come first, then the keeper's own cultivar
-// rows, then published rows of the cultivar; among equals portions, then Utah units, then chill hours. Figures from
-// memory, from trials at constant temperature, and spans over a whole group or species are told but never decide.
+// Figures stay in their own measure and are never converted. The tree's own come first, then the
+// keeper's own cultivar rows, then published rows of the cultivar; among equals portions, then Utah
+// units, then chill hours. Figures from memory, from trials at constant temperature, and spans over
+// a whole group or species are told but never decide.
 #pragma once
 
 #include <optional>
@@ -30,12 +31,13 @@ std::string_view id_of(NeedKind kind);
 struct Need {
   NeedKind kind;
   std::optional<ChillMeasure> measure;  ///< nothing: comparable with no measure
-  std::optional<double> low;            ///< in the measure's units; one end may be missing where a source gives a bound
+  std::optional<double>
+      low;  ///< in the measure's units; one end may be missing where a source gives a bound
   std::optional<double> high;
-  bool assumed = false;      ///< which chill hours are meant is our reading, not the source's statement
+  bool assumed = false;  ///< which chill hours are meant is our reading, not the source's statement
   bool from_memory = false;
-  std::string source;        ///< the keeper's words, or a key of the cultivar sources; "memory"
-  std::string note;          ///< the table's remark; may be empty
+  std::string source;  ///< the keeper's words, or a key of the cultivar sources; "memory"
+  std::string note;    ///< the table's remark; may be empty
 
   bool may_decide() const;
 };
@@ -52,15 +54,17 @@ struct DecidingNeed {
 
 /// One cultivar on a tree; a tree with several grafts has several.
 struct PartNeeds {
-  std::string cultivar;      ///< empty: unknown
-  std::vector<Need> needs;   ///< every figure known, those that outrank others first
+  std::string cultivar;     ///< empty: unknown
+  std::vector<Need> needs;  ///< every figure known, those that outrank others first
   std::optional<DecidingNeed> deciding;
 };
 
-/// One part for each graft, or one for the tree. A tree of another kind than the table's has one part without needs.
+/// One part for each graft, or one for the tree. A tree of another kind than the table's has one
+/// part without needs.
 std::vector<PartNeeds> needs_of(const Tree& tree, const Orchard& orchard);
 
-/// The measures that the trees' figures use and that can be compared, most used first; for choosing what to show.
+/// The measures that the trees' figures use and that can be compared, most used first; for choosing
+/// what to show.
 std::vector<ChillMeasure> measures_in_use(const Orchard& orchard);
 
 }  // namespace winterfolio

@@ -14,12 +14,18 @@ bool belongs_to(const Observation& seen, const Winter& winter) {
 }
 
 EvidenceYear year_of(const Tree& tree, const PastSpring& past, double chill) {
-  EvidenceYear year{.year = past.winter.year, .name = past.winter.name(), .chill = chill, .first_bloom = {}, .harvest = {}};
+  EvidenceYear year{.year = past.winter.year,
+                    .name = past.winter.name(),
+                    .chill = chill,
+                    .first_bloom = {},
+                    .harvest = {}};
   for (const Observation& seen : tree.observed) {
     if (!belongs_to(seen, past.winter)) continue;
     if (seen.what == "leafed_unevenly") year.leafing = Leafing::badly;
-    if (seen.what == "leafed_out" && year.leafing == Leafing::not_noted) year.leafing = Leafing::well;
-    if (seen.what == "first_bloom" && seen.on.day && !year.first_bloom) year.first_bloom = seen.on.earliest();
+    if (seen.what == "leafed_out" && year.leafing == Leafing::not_noted)
+      year.leafing = Leafing::well;
+    if (seen.what == "first_bloom" && seen.on.day && !year.first_bloom)
+      year.first_bloom = seen.on.earliest();
     if (seen.what == "harvest" && year.harvest.empty()) year.harvest = seen.amount.value_or("");
   }
   return year;
@@ -31,7 +37,8 @@ bool anything_noted(const EvidenceYear& year) {
 
 std::optional<double> chill_of(const PastSpring& past, ChillMeasure measure) {
   for (const PastSpring::Chill& chill : past.chill) {
-    if (chill.measure == measure && !chill.by_day.empty() && chill.known_enough) return chill.by_day.back();
+    if (chill.measure == measure && !chill.by_day.empty() && chill.known_enough)
+      return chill.by_day.back();
   }
   return std::nullopt;
 }
@@ -39,33 +46,42 @@ std::optional<double> chill_of(const PastSpring& past, ChillMeasure measure) {
 }  // namespace
 
 OwnEvidence own_evidence(const Tree& tree, ChillMeasure measure, const SpringOutlook& outlook) {
-  OwnEvidence evidence{.measure = measure, .basis = outlook.basis, .years = {}, .too_little = {}, .enough = {}};
+  OwnEvidence evidence{
+      .measure = measure, .basis = outlook.basis, .years = {}, .too_little = {}, .enough = {}};
   for (const PastSpring& past : outlook.past) {
     const auto chill = chill_of(past, measure);
     if (!chill) continue;
     const EvidenceYear year = year_of(tree, past, *chill);
     if (!anything_noted(year)) continue;
-    if (year.leafing == Leafing::badly) evidence.too_little = std::max(evidence.too_little.value_or(*chill), *chill);
-    if (year.leafing == Leafing::well) evidence.enough = std::min(evidence.enough.value_or(*chill), *chill);
+    if (year.leafing == Leafing::badly)
+      evidence.too_little = std::max(evidence.too_little.value_or(*chill), *chill);
+    if (year.leafing == Leafing::well)
+      evidence.enough = std::min(evidence.enough.value_or(*chill), *chill);
     evidence.years.push_back(year);
   }
-  evidence.contradicts_itself = evidence.too_little && evidence.enough && *evidence.too_little >= *evidence.enough;
+  evidence.contradicts_itself =
+      evidence.too_little && evidence.enough && *evidence.too_little >= *evidence.enough;
   return evidence;
 }
 
-BracketedNeed with_own_evidence(const std::optional<DecidingNeed>& table, const OwnEvidence& evidence) {
+BracketedNeed with_own_evidence(const std::optional<DecidingNeed>& table,
+                                const OwnEvidence& evidence) {
   const bool any = evidence.too_little || evidence.enough;
   if (!any || evidence.contradicts_itself) return {table, BracketUse::none};
-  const DecidingNeed bracket{evidence.measure, evidence.too_little, evidence.enough, NeedKind::own_years, false, {}};
+  const DecidingNeed bracket{
+      evidence.measure, evidence.too_little, evidence.enough, NeedKind::own_years, false, {}};
   if (!table) return {bracket, BracketUse::alone};
-  if (table->kind == NeedKind::tree || table->measure != evidence.measure) return {table, BracketUse::none};
+  if (table->kind == NeedKind::tree || table->measure != evidence.measure)
+    return {table, BracketUse::none};
   const bool above = evidence.too_little && table->high && *evidence.too_little >= *table->high;
   const bool below = evidence.enough && table->low && *evidence.enough <= *table->low;
   if (above || below) return {bracket, BracketUse::overrules};
   DecidingNeed narrowed = *table;
   narrowed.kind = NeedKind::own_years;
-  if (evidence.too_little) narrowed.low = std::max(narrowed.low.value_or(*evidence.too_little), *evidence.too_little);
-  if (evidence.enough) narrowed.high = std::min(narrowed.high.value_or(*evidence.enough), *evidence.enough);
+  if (evidence.too_little)
+    narrowed.low = std::max(narrowed.low.value_or(*evidence.too_little), *evidence.too_little);
+  if (evidence.enough)
+    narrowed.high = std::min(narrowed.high.value_or(*evidence.enough), *evidence.enough);
   return {narrowed, BracketUse::narrows};
 }
 

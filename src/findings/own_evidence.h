@@ -1,11 +1,13 @@
-// What a tree's own past says of its need: winters after which it leafed well were enough, winters after which it leafed
-// badly were not. Together they bracket the requirement, and the bracket outranks the table.
+// What a tree's own past says of its need: winters after which it leafed well were enough, winters
+// after which it leafed badly were not. Together they bracket the requirement, and the bracket
+// outranks the table.
 //
 //   chill of a winter   38        44      47   |   52      58
 //   leafed              badly             badly    well    well
 //                                  too little  |  enough         -> between 47 and 52
 //
-// All winters are taken in one making (see comparison_basis); the verdict that uses the bracket must be, too.
+// All winters are taken in one making (see comparison_basis); the verdict that uses the bracket
+// must be, too.
 #pragma once
 
 #include <optional>
@@ -18,15 +20,15 @@
 namespace winterfolio {
 
 enum class Leafing {
-  well,       ///< "leafed out", and nothing said of unevenness that spring
-  badly,      ///< "leafed unevenly"
+  well,   ///< "leafed out", and nothing said of unevenness that spring
+  badly,  ///< "leafed unevenly"
   not_noted,
 };
 
 struct EvidenceYear {
-  int year = 0;         ///< in which the winter began
+  int year = 0;  ///< in which the winter began
   std::string name;
-  double chill = 0.0;   ///< at that winter's end
+  double chill = 0.0;  ///< at that winter's end
   Leafing leafing = Leafing::not_noted;
   std::optional<Date> first_bloom;
   std::string harvest;  ///< as written; empty: not noted
@@ -35,29 +37,32 @@ struct EvidenceYear {
 struct OwnEvidence {
   ChillMeasure measure;
   WinterDetail basis = WinterDetail::hourly;
-  std::vector<EvidenceYear> years;     ///< past winters in which anything was noted, by year
-  std::optional<double> too_little;    ///< the most chill after which it leafed badly
-  std::optional<double> enough;        ///< the least after which it leafed well
-  bool contradicts_itself = false;     ///< it leafed badly after more than was enough in another year: no bracket then
+  std::vector<EvidenceYear> years;   ///< past winters in which anything was noted, by year
+  std::optional<double> too_little;  ///< the most chill after which it leafed badly
+  std::optional<double> enough;      ///< the least after which it leafed well
+  bool contradicts_itself =
+      false;  ///< it leafed badly after more than was enough in another year: no bracket then
 };
 /// Empty if the outlook did not count the measure.
 OwnEvidence own_evidence(const Tree& tree, ChillMeasure measure, const SpringOutlook& outlook);
 
 /// How the bracket and the table's figure go together.
 enum class BracketUse {
-  none,        ///< no bracket: the table's figure stands
-  alone,       ///< no figure that decides: the bracket is all there is
-  narrows,     ///< both agree; the range is where they overlap
-  overrules,   ///< they contradict each other: the tree is believed, and the conflict is told
+  none,       ///< no bracket: the table's figure stands
+  alone,      ///< no figure that decides: the bracket is all there is
+  narrows,    ///< both agree; the range is where they overlap
+  overrules,  ///< they contradict each other: the tree is believed, and the conflict is told
 };
 struct BracketedNeed {
   std::optional<DecidingNeed> need;
   BracketUse use = BracketUse::none;
 };
 /// The keeper's own figure for the tree stands as it is.
-BracketedNeed with_own_evidence(const std::optional<DecidingNeed>& table, const OwnEvidence& evidence);
+BracketedNeed with_own_evidence(const std::optional<DecidingNeed>& table,
+                                const OwnEvidence& evidence);
 
-/// The record as it would be had every day been kept by its extremes: for verdicts in the making of past winters.
+/// The record as it would be had every day been kept by its extremes: for verdicts in the making of
+/// past winters.
 WeatherRecord reduced_to_extremes(const WeatherRecord& record);
 
 }  // namespace winterfolio

@@ -58,10 +58,12 @@ std::vector<double> over_run(std::vector<double> polynomial, int k) {
   return quotient;
 }
 
-/// Exact two-sided chance of a sum as far from nought as `s`, all orders of the values being equally likely.
+/// Exact two-sided chance of a sum as far from nought as `s`, all orders of the values being
+/// equally likely.
 ///
-/// With ties, the orders of a multiset by their number of inversions are counted by the q-multinomial coefficient
-/// [n]! / ([t1]! [t2]! ...); s is the number of pairs that differ less twice the inversions.
+/// With ties, the orders of a multiset by their number of inversions are counted by the
+/// q-multinomial coefficient [n]! / ([t1]! [t2]! ...); s is the number of pairs that differ less
+/// twice the inversions.
 double exact_p(int n, const std::vector<int>& groups, int s) {
   std::vector<double> orders = {1.0};
   for (int k = 2; k <= n; ++k) orders = times_run(orders, k);
@@ -92,26 +94,31 @@ MannKendall mann_kendall(std::span<const double> values) {
   MannKendall test;
   test.n = static_cast<int>(values.size());
   for (std::size_t i = 0; i < values.size(); ++i) {
-    for (std::size_t j = i + 1; j < values.size(); ++j) test.s += (values[j] > values[i]) - (values[j] < values[i]);
+    for (std::size_t j = i + 1; j < values.size(); ++j)
+      test.s += (values[j] > values[i]) - (values[j] < values[i]);
   }
   const std::vector<int> groups = tie_groups(values);
   test.variance = variance_of_s(test.n, groups);
   if (test.variance <= 0.0) return test;  // one value, or all of them equal
   const int towards_nought = (test.s > 0) - (test.s < 0);
   test.z = (test.s - towards_nought) / std::sqrt(test.variance);
-  test.p = test.n <= kExactUpTo ? exact_p(test.n, groups, test.s) : std::erfc(std::abs(test.z) / std::sqrt(2.0));
+  test.p = test.n <= kExactUpTo ? exact_p(test.n, groups, test.s)
+                                : std::erfc(std::abs(test.z) / std::sqrt(2.0));
   return test;
 }
 
 TheilSen theil_sen(std::span<const double> times, std::span<const double> values) {
-  if (times.size() != values.size() || times.size() < 2) throw std::logic_error("a slope needs two values with their times");
+  if (times.size() != values.size() || times.size() < 2)
+    throw std::logic_error("a slope needs two values with their times");
   constexpr double kNormal975 = 1.959963984540054;
   std::vector<double> slopes;
   for (std::size_t i = 0; i < times.size(); ++i) {
-    for (std::size_t j = i + 1; j < times.size(); ++j) slopes.push_back((values[j] - values[i]) / (times[j] - times[i]));
+    for (std::size_t j = i + 1; j < times.size(); ++j)
+      slopes.push_back((values[j] - values[i]) / (times[j] - times[i]));
   }
   std::sort(slopes.begin(), slopes.end());
-  const double half_width = kNormal975 * std::sqrt(variance_of_s(static_cast<int>(values.size()), tie_groups(values)));
+  const double half_width =
+      kNormal975 * std::sqrt(variance_of_s(static_cast<int>(values.size()), tie_groups(values)));
   const auto count = static_cast<double>(slopes.size());
   TheilSen line;
   line.slopes = static_cast<int>(slopes.size());

@@ -1,4 +1,5 @@
-// The few statistics that a line of winters needs: what nine in ten exceeded, and whether there is a trend at all.
+// The few statistics that a line of winters needs: what nine in ten exceeded, and whether there is
+// a trend at all.
 #pragma once
 
 #include <span>
@@ -6,8 +7,9 @@
 
 namespace winterfolio {
 
-/// The quantile of `share` (0 to 1) of the values, in any order: Hyndman & Fan's type 7, straight between the sorted
-/// values at (n-1) share + 1. Source: Hyndman, R.J. & Fan, Y. 1996. Am. Stat. 50:361-365. Requires: values not empty.
+/// The quantile of `share` (0 to 1) of the values, in any order: Hyndman & Fan's type 7, straight
+/// between the sorted values at (n-1) share + 1. Source: Hyndman, R.J. & Fan, Y. 1996. Am. Stat.
+/// 50:361-365. Requires: values not empty.
 double quantile(std::span<const double> values, double share);
 
 /// Whether values that follow one another rise or fall more often than chance would have it.
@@ -16,12 +18,14 @@ struct MannKendall {
   int s = 0;              ///< pairs that rise less pairs that fall
   double variance = 0.0;  ///< of s, ties counted
   double z = 0.0;
-  double p = 1.0;         ///< two-sided: exact for ten values or fewer, else by the normal form
+  double p = 1.0;  ///< two-sided: exact for ten values or fewer, else by the normal form
 };
-/// Source: Mann 1945; Kendall 1975; Gilbert, R.O. 1987. Statistical methods for environmental pollution monitoring.
+/// Source: Mann 1945; Kendall 1975; Gilbert, R.O. 1987. Statistical methods for environmental
+/// pollution monitoring.
 MannKendall mann_kendall(std::span<const double> values);
 
-/// The median of the slopes between all pairs, with 95 % limits. Slopes are in units of value per unit of time.
+/// The median of the slopes between all pairs, with 95 % limits. Slopes are in units of value per
+/// unit of time.
 struct TheilSen {
   int slopes = 0;
   double slope = 0.0;

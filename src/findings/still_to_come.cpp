@@ -24,17 +24,22 @@ Percentiles spread_of(const std::vector<double>& values) {
   return {quantile(values, kLow), quantile(values, 0.5), quantile(values, kHigh)};
 }
 
-/// This winter run on to its end after one other winter's hours; nothing if that winter lacks too many of them.
-std::optional<WinterPath> path_after(const Winter& other, ChillMeasure measure, const WeatherRecord& record, const Winter& winter,
+/// This winter run on to its end after one other winter's hours; nothing if that winter lacks too
+/// many of them.
+std::optional<WinterPath> path_after(const Winter& other, ChillMeasure measure,
+                                     const WeatherRecord& record, const Winter& winter,
                                      LocalHour now, const ChillCurve& until_then) {
   const LocalHour from = same_place(now, winter, other);
   const LocalHour to = same_place(winter.end(), winter, other);
   if (!known_enough(record.hours, from, to)) return std::nullopt;
   WinterPath path;
   path.year = other.year;
-  const ChillCurve rest = chill_curve(measure, KnownHours(record.hours, from, to), until_then.end_state());
-  // Days that the forecast fills come first; the day in which the remainder begins is told by the remainder.
-  for (Date day = until_then.from().date(); LocalHour::at(day, 0) + 24 <= now; day = plus_days(day, 1)) {
+  const ChillCurve rest =
+      chill_curve(measure, KnownHours(record.hours, from, to), until_then.end_state());
+  // Days that the forecast fills come first; the day in which the remainder begins is told by the
+  // remainder.
+  for (Date day = until_then.from().date(); LocalHour::at(day, 0) + 24 <= now;
+       day = plus_days(day, 1)) {
     path.by_day.push_back(until_then.end_of(day).amount());
   }
   const std::vector<double> days = rest.by_day();
@@ -51,7 +56,8 @@ void widen_by_gaps(Percentiles& spread, const MeasuredChill& so_far) {
 
 std::vector<double> of_day(const std::vector<WinterPath>& paths, std::size_t day) {
   std::vector<double> totals;
-  for (const WinterPath& path : paths) totals.push_back(path.by_day[std::min(day, path.by_day.size() - 1)]);
+  for (const WinterPath& path : paths)
+    totals.push_back(path.by_day[std::min(day, path.by_day.size() - 1)]);
   return totals;
 }
 
@@ -60,7 +66,8 @@ void add_fan(StillToCome& to_come, const MeasuredChill& so_far) {
   for (std::size_t day = 0; day < days; ++day) {
     if (day % 7 != 6 && day + 1 != days) continue;
     const std::vector<double> totals = of_day(to_come.paths, day);
-    FanPoint point{plus_days(to_come.first_day, static_cast<int>(day)), spread_of(totals), 0.0, 0.0};
+    FanPoint point{plus_days(to_come.first_day, static_cast<int>(day)), spread_of(totals), 0.0,
+                   0.0};
     widen_by_gaps(point.spread, so_far);
     const auto [least, most] = std::minmax_element(totals.begin(), totals.end());
     point.least = std::min(*least, point.spread.low);
@@ -79,8 +86,10 @@ std::optional<int> days_to_reach(const WinterPath& path, double amount) {
 }
 
 /// The day by which a share of all paths has met; nothing where so many never do.
-std::optional<Date> day_met_by(double share, const std::vector<int>& sorted_days, std::size_t paths, Date first_day) {
-  const auto nth = static_cast<std::size_t>(std::max(1.0, std::ceil(share * static_cast<double>(paths) - 1e-9)));
+std::optional<Date> day_met_by(double share, const std::vector<int>& sorted_days, std::size_t paths,
+                               Date first_day) {
+  const auto nth =
+      static_cast<std::size_t>(std::max(1.0, std::ceil(share * static_cast<double>(paths) - 1e-9)));
   if (nth > sorted_days.size()) return std::nullopt;
   return plus_days(first_day, sorted_days[nth - 1] - 1);
 }
@@ -111,7 +120,8 @@ struct Stand {
   double truth;
 };
 
-Stand stand_in(const Winter& winter, std::int32_t hours_in, std::int32_t length, ChillMeasure measure, const HourlySeries& series) {
+Stand stand_in(const Winter& winter, std::int32_t hours_in, std::int32_t length,
+               ChillMeasure measure, const HourlySeries& series) {
   const LocalHour at = winter.begin() + hours_in;
   Stand stand{{}, Remainder(measure, series, at, winter.begin() + length), 0.0};
   chill_model(measure).run_on(KnownHours(series, winter.begin(), at), stand.state, {});
@@ -121,7 +131,8 @@ Stand stand_in(const Winter& winter, std::int32_t hours_in, std::int32_t length,
 
 }  // namespace
 
-StillToCome still_to_come(const MeasuredChill& so_far, const WeatherRecord& record, const Today& today) {
+StillToCome still_to_come(const MeasuredChill& so_far, const WeatherRecord& record,
+                          const Today& today) {
   StillToCome to_come{.measure = so_far.measure, .first_day = today.now.date()};
   if (today.winter_over()) return to_come;
   const Winter& winter = today.winter;
@@ -129,9 +140,11 @@ StillToCome still_to_come(const MeasuredChill& so_far, const WeatherRecord& reco
   to_come.first_day = now.date();
   // A forecast is used as far as it goes without a hole.
   LocalHour forecast_to = now;
-  while (forecast_to < winter.end() && record.forecast.at(forecast_to)) forecast_to = forecast_to + 1;
+  while (forecast_to < winter.end() && record.forecast.at(forecast_to))
+    forecast_to = forecast_to + 1;
   to_come.forecast_hours = forecast_to - now;
-  const ChillCurve until_then = chill_curve(so_far.measure, KnownHours(record.forecast, now, forecast_to), so_far.curve.end_state());
+  const ChillCurve until_then = chill_curve(
+      so_far.measure, KnownHours(record.forecast, now, forecast_to), so_far.curve.end_state());
   int daily = 0;
   for (const Winter& other : winters_on_record(record, today.window, winter.year)) {
     auto path = path_after(other, so_far.measure, record, winter, forecast_to, until_then);
@@ -141,7 +154,8 @@ StillToCome still_to_come(const MeasuredChill& so_far, const WeatherRecord& reco
     to_come.paths.push_back(std::move(*path));
   }
   if (to_come.paths.empty()) return to_come;
-  if (2 * daily > static_cast<int>(to_come.paths.size())) to_come.basis = WinterDetail::daily_extremes;
+  if (2 * daily > static_cast<int>(to_come.paths.size()))
+    to_come.basis = WinterDetail::daily_extremes;
   to_come.few_winters = static_cast<int>(to_come.paths.size()) < kFewWinters;
   std::vector<double> ends;
   for (const WinterPath& path : to_come.paths) ends.push_back(path.end());
@@ -151,8 +165,10 @@ StillToCome still_to_come(const MeasuredChill& so_far, const WeatherRecord& reco
   return to_come;
 }
 
-std::optional<ChanceOfMeeting> chance_of_meeting(const StillToCome& to_come, const DecidingNeed& need) {
-  if (to_come.paths.empty() || need.measure != to_come.measure || (!need.low && !need.high)) return std::nullopt;
+std::optional<ChanceOfMeeting> chance_of_meeting(const StillToCome& to_come,
+                                                 const DecidingNeed& need) {
+  if (to_come.paths.empty() || need.measure != to_come.measure || (!need.low && !need.high))
+    return std::nullopt;
   const double least = need.low.value_or(*need.high);
   const double most = need.high.value_or(least);
   ChanceOfMeeting chance;
@@ -170,8 +186,8 @@ std::optional<ChanceOfMeeting> chance_of_meeting(const StillToCome& to_come, con
   return chance;
 }
 
-HindcastScore hindcast(ChillMeasure measure, const WeatherRecord& record, const WinterWindow& window,
-                       const std::vector<MonthDay>& days) {
+HindcastScore hindcast(ChillMeasure measure, const WeatherRecord& record,
+                       const WinterWindow& window, const std::vector<MonthDay>& days) {
   std::vector<Winter> winters;
   for (const Winter& winter : winters_on_record(record, window)) {
     if (known_enough(record.hours, winter.begin(), winter.end())) winters.push_back(winter);
@@ -186,7 +202,8 @@ HindcastScore hindcast(ChillMeasure measure, const WeatherRecord& record, const 
       if (on < winter.from) on = day.in_year(winter.year + 1);
       // All winters run on over as many hours: a leap day must not tell one from another.
       const std::int32_t length = winters.front().end() - winters.front().begin();
-      stands.push_back(stand_in(winter, LocalHour::at(on, 0) - winter.begin(), length, measure, record.hours));
+      stands.push_back(
+          stand_in(winter, LocalHour::at(on, 0) - winter.begin(), length, measure, record.hours));
     }
     for (std::size_t here = 0; here < stands.size(); ++here) {
       std::vector<double> ends;
@@ -194,7 +211,8 @@ HindcastScore hindcast(ChillMeasure measure, const WeatherRecord& record, const 
         if (other != here) ends.push_back(stands[other].rest.end_from(stands[here].state));
       }
       ++score.trials;
-      if (stands[here].truth >= quantile(ends, kLow) && stands[here].truth <= quantile(ends, kHigh)) ++score.inside;
+      if (stands[here].truth >= quantile(ends, kLow) && stands[here].truth <= quantile(ends, kHigh))
+        ++score.inside;
     }
   }
   return score;

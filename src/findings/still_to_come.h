@@ -1,6 +1,7 @@
-// What the rest of the winter may bring: the remainder of every past winter, run on from where this one stands, the
-// Dynamic Model's state included. From that the spread of the total at the winter's end, and the chance and date that a
-// tree's requirement is met. A forecast, where there is one, stands for the next days.
+// What the rest of the winter may bring: the remainder of every past winter, run on from where this
+// one stands, the Dynamic Model's state included. From that the spread of the total at the winter's
+// end, and the chance and date that a tree's requirement is met. A forecast, where there is one,
+// stands for the next days.
 #pragma once
 
 #include <optional>
@@ -13,7 +14,7 @@ namespace winterfolio {
 
 /// The tenth, the middle and the ninetieth of a hundred.
 struct Percentiles {
-  double low = 0.0;   ///< 10 %
+  double low = 0.0;  ///< 10 %
   double middle = 0.0;
   double high = 0.0;  ///< 90 %
 };
@@ -36,39 +37,42 @@ struct FanPoint {
 
 struct StillToCome {
   ChillMeasure measure;
-  Date first_day;  ///< the day in which the hours to come begin
-  std::vector<WinterPath> paths{};  ///< by year
+  Date first_day;                             ///< the day in which the hours to come begin
+  std::vector<WinterPath> paths{};            ///< by year
   WinterDetail basis = WinterDetail::hourly;  ///< how those winters are known
   std::int32_t forecast_hours = 0;
-  Percentiles at_end{};          ///< wider by what gaps leave open; meaningless without paths
+  Percentiles at_end{};         ///< wider by what gaps leave open; meaningless without paths
   std::vector<FanPoint> fan{};  ///< by weeks, and the winter's last day
-  bool few_winters = false; ///< under ten
+  bool few_winters = false;     ///< under ten
 };
 
 /// No paths if the winter is over or no past winter has the hours.
-StillToCome still_to_come(const MeasuredChill& so_far, const WeatherRecord& record, const Today& today);
+StillToCome still_to_come(const MeasuredChill& so_far, const WeatherRecord& record,
+                          const Today& today);
 
-/// Chance and date of meeting a requirement. Ends of ranges: `low` speaks of the least required, `high` of the most.
+/// Chance and date of meeting a requirement. Ends of ranges: `low` speaks of the least required,
+/// `high` of the most.
 struct ChanceOfMeeting {
-  int winters = 0;        ///< paths there are
-  int reaching_low = 0;   ///< of them, that reach the least required by the winter's end
-  int reaching_high = 0;  ///< the most required
-  std::optional<Date> early;   ///< 10 % of paths have met the most required by this day
+  int winters = 0;            ///< paths there are
+  int reaching_low = 0;       ///< of them, that reach the least required by the winter's end
+  int reaching_high = 0;      ///< the most required
+  std::optional<Date> early;  ///< 10 % of paths have met the most required by this day
   std::optional<Date> middle;
-  std::optional<Date> late;    ///< 90 %; nothing where so many never meet it
+  std::optional<Date> late;  ///< 90 %; nothing where so many never meet it
 };
 /// Nothing where there is no path or no figure may decide.
-std::optional<ChanceOfMeeting> chance_of_meeting(const StillToCome& to_come, const DecidingNeed& need);
+std::optional<ChanceOfMeeting> chance_of_meeting(const StillToCome& to_come,
+                                                 const DecidingNeed& need);
 
-/// How well this way of looking ahead would have done in past winters: standing on given days of each, knowing only the
-/// other winters, how often the 80 % span held the total at the end.
+/// How well this way of looking ahead would have done in past winters: standing on given days of
+/// each, knowing only the other winters, how often the 80 % span held the total at the end.
 struct HindcastScore {
   int inside = 0;
   int trials = 0;
   int winters = 0;
   double share() const { return trials == 0 ? 0.0 : static_cast<double>(inside) / trials; }
 };
-HindcastScore hindcast(ChillMeasure measure, const WeatherRecord& record, const WinterWindow& window,
-                       const std::vector<MonthDay>& days);
+HindcastScore hindcast(ChillMeasure measure, const WeatherRecord& record,
+                       const WinterWindow& window, const std::vector<MonthDay>& days);
 
 }  // namespace winterfolio

@@ -26,17 +26,22 @@ VerdictReason why_none_decides(const std::vector<Need>& needs) {
   }
   if (!any) return reason;
   switch (best) {
-    case NeedKind::set_range: return VerdictReason::only_set_range;
-    case NeedKind::constant_temperature: return VerdictReason::only_constant_temperature;
-    case NeedKind::species_range: return VerdictReason::only_species_range;
-    default: return VerdictReason::only_memory;
+    case NeedKind::set_range:
+      return VerdictReason::only_set_range;
+    case NeedKind::constant_temperature:
+      return VerdictReason::only_constant_temperature;
+    case NeedKind::species_range:
+      return VerdictReason::only_species_range;
+    default:
+      return VerdictReason::only_memory;
   }
 }
 
 /// Met, nearly or short of a requirement known exactly.
 VerdictState against(double received, double required) {
   if (received >= required - kSameAmount) return VerdictState::met;
-  return received >= kNearly * required - kSameAmount ? VerdictState::nearly : VerdictState::short_of;
+  return received >= kNearly * required - kSameAmount ? VerdictState::nearly
+                                                      : VerdictState::short_of;
 }
 
 /// What holds at both ends of what was received; undecided where the ends disagree.
@@ -56,7 +61,8 @@ bool met_before(Verdict& verdict, const MeasuredChill& chill) {
   verdict.met_on = chill.surely_reached_on(*verdict.need->high, kLeastCoverage);
   if (!verdict.met_on) return false;
   verdict.state = VerdictState::met;
-  verdict.fell_since = chill_model(chill.measure).can_fall && verdict.received < *verdict.need->high - kSameAmount;
+  verdict.fell_since =
+      chill_model(chill.measure).can_fall && verdict.received < *verdict.need->high - kSameAmount;
   if (verdict.fell_since) verdict.reasons.push_back(VerdictReason::fell_since);
   return true;
 }
@@ -64,7 +70,8 @@ bool met_before(Verdict& verdict, const MeasuredChill& chill) {
 void add_shortfall(Verdict& verdict) {
   if (verdict.state != VerdictState::short_of && verdict.state != VerdictState::nearly) return;
   const double least = verdict.need->low.value_or(0.0) - verdict.received;
-  verdict.short_by = Range{least, verdict.need->high.value_or(*verdict.need->low) - verdict.received};
+  verdict.short_by =
+      Range{least, verdict.need->high.value_or(*verdict.need->low) - verdict.received};
 }
 
 void add_remarks(Verdict& verdict, const MeasuredChill& chill, const WinterChill& winter) {
@@ -98,11 +105,16 @@ void decide(Verdict& verdict, const MeasuredChill& chill) {
 /// How much a state asks for attention, for choosing the part that speaks for a tree.
 int urgency(VerdictState state) {
   switch (state) {
-    case VerdictState::short_of: return 4;
-    case VerdictState::undecided: return 3;
-    case VerdictState::nearly: return 2;
-    case VerdictState::met: return 1;
-    case VerdictState::unknown: break;
+    case VerdictState::short_of:
+      return 4;
+    case VerdictState::undecided:
+      return 3;
+    case VerdictState::nearly:
+      return 2;
+    case VerdictState::met:
+      return 1;
+    case VerdictState::unknown:
+      break;
   }
   return 0;
 }
@@ -110,15 +122,26 @@ int urgency(VerdictState state) {
 }  // namespace
 
 std::string_view id_of(VerdictState state) {
-  constexpr std::array<std::string_view, 5> ids = {"met", "nearly", "short", "undecided", "unknown"};
+  constexpr std::array<std::string_view, 5> ids = {"met", "nearly", "short", "undecided",
+                                                   "unknown"};
   return ids.at(static_cast<std::size_t>(state));
 }
 
 std::string_view id_of(VerdictReason reason) {
-  constexpr std::array<std::string_view, 14> ids = {
-      "other_kind", "no_figure", "only_memory", "only_set_range", "only_constant_temperature", "only_species_range",
-      "few_hours", "gap_range_unknown", "gap_could_turn", "need_spans", "fell_since", "counted_from_minimum",
-      "hours_assumed", "sources_differ"};
+  constexpr std::array<std::string_view, 14> ids = {"other_kind",
+                                                    "no_figure",
+                                                    "only_memory",
+                                                    "only_set_range",
+                                                    "only_constant_temperature",
+                                                    "only_species_range",
+                                                    "few_hours",
+                                                    "gap_range_unknown",
+                                                    "gap_could_turn",
+                                                    "need_spans",
+                                                    "fell_since",
+                                                    "counted_from_minimum",
+                                                    "hours_assumed",
+                                                    "sources_differ"};
   return ids.at(static_cast<std::size_t>(reason));
 }
 
@@ -133,7 +156,8 @@ Verdict verdict_on(const PartNeeds& part, const WinterChill& winter, bool other_
   Verdict verdict;
   verdict.so_far = !winter.today.winter_over();
   if (!part.deciding) {
-    verdict.reasons.push_back(other_kind ? VerdictReason::other_kind : why_none_decides(part.needs));
+    verdict.reasons.push_back(other_kind ? VerdictReason::other_kind
+                                         : why_none_decides(part.needs));
     return verdict;
   }
   const MeasuredChill& chill = winter.for_verdict(part.deciding->measure);
@@ -161,9 +185,10 @@ TreeVerdict verdict_on(const Tree& tree, const Orchard& orchard, const WinterChi
 
 const PartVerdict& TreeVerdict::leading() const {
   if (parts.empty()) throw std::logic_error("a tree without parts");
-  return *std::max_element(parts.begin(), parts.end(), [](const PartVerdict& a, const PartVerdict& b) {
-    return urgency(a.verdict.state) < urgency(b.verdict.state);
-  });
+  return *std::max_element(parts.begin(), parts.end(),
+                           [](const PartVerdict& a, const PartVerdict& b) {
+                             return urgency(a.verdict.state) < urgency(b.verdict.state);
+                           });
 }
 
 }  // namespace winterfolio

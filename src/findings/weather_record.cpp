@@ -12,7 +12,8 @@ namespace {
 /// The last known hour before `limit`; nothing if there is none.
 std::optional<LocalHour> last_known_before(const HourlySeries& series, LocalHour limit) {
   if (series.empty()) return std::nullopt;
-  for (LocalHour hour = std::min(limit, series.end()) - 1; hour >= series.first(); hour = hour - 1) {
+  for (LocalHour hour = std::min(limit, series.end()) - 1; hour >= series.first();
+       hour = hour - 1) {
     if (series.at(hour)) return hour;
   }
   return std::nullopt;
@@ -36,7 +37,8 @@ Winter winter_begun_by(const WinterWindow& window, Date day) {
 
 }  // namespace
 
-WeatherRecord weather_record(HourlySeries readings, const DailySeries& days, double latitude, HourlySeries forecast) {
+WeatherRecord weather_record(HourlySeries readings, const DailySeries& days, double latitude,
+                             HourlySeries forecast) {
   WeatherRecord record;
   record.latitude = latitude;
   record.forecast = std::move(forecast);
@@ -61,8 +63,8 @@ WinterDetail detail_of(const WeatherRecord& record, LocalHour from, LocalHour to
   return 2 * drawn > known ? WinterDetail::daily_extremes : WinterDetail::hourly;
 }
 
-std::optional<Today> stand_at(const WeatherRecord& record, const WinterWindow& window, std::optional<int> winter_year,
-                              std::optional<Date> as_of) {
+std::optional<Today> stand_at(const WeatherRecord& record, const WinterWindow& window,
+                              std::optional<int> winter_year, std::optional<Date> as_of) {
   if (record.hours.empty()) return std::nullopt;
   LocalHour limit = record.hours.end();
   if (as_of) limit = LocalHour::at(*as_of, 0) + 24;
@@ -72,8 +74,10 @@ std::optional<Today> stand_at(const WeatherRecord& record, const WinterWindow& w
   Today today;
   today.window = window;
   today.as_of = as_of.value_or(last->date());
-  today.winter = winter_year ? winter_of(window, *winter_year) : winter_begun_by(window, today.as_of);
-  // The day of the last reading goes as far as its readings; an earlier or a later day is counted whole.
+  today.winter =
+      winter_year ? winter_of(window, *winter_year) : winter_begun_by(window, today.as_of);
+  // The day of the last reading goes as far as its readings; an earlier or a later day is counted
+  // whole.
   const bool readings_end_here = last == last_known_before(record.hours, record.hours.end());
   today.now = LocalHour::at(today.as_of, 0) + 24;
   if (readings_end_here && last->date() == today.as_of) today.now = *last + 1;
@@ -81,21 +85,27 @@ std::optional<Today> stand_at(const WeatherRecord& record, const WinterWindow& w
 }
 
 ComparisonBasis comparison_basis(const WeatherRecord& record, const Today& today) {
-  bool daily = detail_of(record, today.winter.begin(), std::max(today.winter.begin(), today.counted_to())) == WinterDetail::daily_extremes;
+  bool daily =
+      detail_of(record, today.winter.begin(), std::max(today.winter.begin(), today.counted_to())) ==
+      WinterDetail::daily_extremes;
   for (const Winter& winter : winters_on_record(record, today.window, today.winter.year)) {
-    daily = daily || detail_of(record, winter.begin(), winter.end()) == WinterDetail::daily_extremes;
+    daily =
+        daily || detail_of(record, winter.begin(), winter.end()) == WinterDetail::daily_extremes;
   }
-  if (daily && !record.by_extremes.empty()) return {&record.by_extremes, WinterDetail::daily_extremes};
+  if (daily && !record.by_extremes.empty())
+    return {&record.by_extremes, WinterDetail::daily_extremes};
   return {&record.hours, WinterDetail::hourly};
 }
 
-std::vector<Winter> winters_on_record(const WeatherRecord& record, const WinterWindow& window, std::optional<int> except) {
+std::vector<Winter> winters_on_record(const WeatherRecord& record, const WinterWindow& window,
+                                      std::optional<int> except) {
   std::vector<Winter> winters;
   if (record.hours.empty()) return winters;
   for (int year = winter_year_at_or_after(window, record.hours.first().date());; ++year) {
     const Winter winter = winter_of(window, year);
     if (winter.begin() >= record.hours.end()) break;
-    const bool known = record.hours.missing_in(winter.begin(), winter.end()) < winter.end() - winter.begin();
+    const bool known =
+        record.hours.missing_in(winter.begin(), winter.end()) < winter.end() - winter.begin();
     if (known && except != year) winters.push_back(winter);
   }
   return winters;

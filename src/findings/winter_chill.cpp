@@ -11,7 +11,8 @@ namespace {
 
 constexpr CelsiusDelta kThermometerError{0.5};
 constexpr double kPortionsWidening = 0.5;
-constexpr double kSameAmount = 1e-9;  ///< so that sums of the same hours in another order still reach a requirement
+constexpr double kSameAmount =
+    1e-9;  ///< so that sums of the same hours in another order still reach a requirement
 
 std::vector<Gap> gaps_in(const HourlySeries& hours, LocalHour from, LocalHour to) {
   std::vector<Gap> gaps;
@@ -29,7 +30,8 @@ std::vector<Gap> gaps_in(const HourlySeries& hours, LocalHour from, LocalHour to
 /// Every way of filling the gaps of a stretch, from its first gap on.
 class GapFills {
  public:
-  GapFills(const WeatherRecord& record, const Today& today, LocalHour from, LocalHour to) : to_(to) {
+  GapFills(const WeatherRecord& record, const Today& today, LocalHour from, LocalHour to)
+      : to_(to) {
     gaps_ = gaps_in(record.hours, from, to);
     if (gaps_.empty()) return;
     HourlySeries stretch(gaps_.front().from);
@@ -46,8 +48,10 @@ class GapFills {
   const std::vector<KnownHours>& fills() const { return fills_; }
 
  private:
-  /// One fill: every gap whole from one other winter, or none at all if that winter lacks an hour of them.
-  void fill_from(const WeatherRecord& record, const Winter& winter, const Winter& other, int shift, HourlySeries stretch) {
+  /// One fill: every gap whole from one other winter, or none at all if that winter lacks an hour
+  /// of them.
+  void fill_from(const WeatherRecord& record, const Winter& winter, const Winter& other, int shift,
+                 HourlySeries stretch) {
     for (const Gap& gap : gaps_) {
       for (LocalHour hour = gap.from; hour < gap.to; hour = hour + 1) {
         const auto reading = record.hours.at(same_place(hour, winter, other) + 24 * shift);
@@ -69,7 +73,8 @@ Range widened(Range range, ChillMeasure measure) {
 }
 
 /// Least and most of the total, at the end of each day and at the end, over all fills.
-void measure_gaps(MeasuredChill& measured, const KnownHours& known, const HourlySeries& series, const GapFills& fills) {
+void measure_gaps(MeasuredChill& measured, const KnownHours& known, const HourlySeries& series,
+                  const GapFills& fills) {
   const double total = measured.total().amount();
   measured.range = {total, total};
   if (!fills.any_gap()) return;
@@ -112,17 +117,20 @@ std::vector<std::int32_t> missing_by_day(const KnownHours& known) {
   return missing;
 }
 
-/// What each day's total was at the least, and the last one at the most. Without another winter to fill a gap from, a
-/// missing hour may have given the most or the least that an hour can. A measure that cannot fall keeps what it had.
+/// What each day's total was at the least, and the last one at the most. Without another winter to
+/// fill a gap from, a missing hour may have given the most or the least that an hour can. A measure
+/// that cannot fall keeps what it had.
 void bound(MeasuredChill& measured) {
   const ChillModel& model = chill_model(measured.measure);
-  const double state_slack = measured.measure == ChillMeasure::portions ? 1.0 : 0.0;  // the intermediate around a gap
+  const double state_slack =
+      measured.measure == ChillMeasure::portions ? 1.0 : 0.0;  // the intermediate around a gap
   measured.utmost = measured.range;
   for (std::size_t day = 0; day < measured.by_day.size(); ++day) {
     double least = measured.by_day[day];
     const std::int32_t missing = measured.missing_by_day[day];
     if (measured.gaps == GapRange::known) least = measured.by_day_range[day].low;
-    if (measured.gaps == GapRange::unknown && missing > 0) least += missing * model.least_of_hour - state_slack;
+    if (measured.gaps == GapRange::unknown && missing > 0)
+      least += missing * model.least_of_hour - state_slack;
     if (!model.can_fall && day > 0) least = std::max(least, measured.least_by_day.back());
     measured.least_by_day.push_back(least);
   }
@@ -139,9 +147,10 @@ double total_if_warmer(ChillMeasure measure, const KnownHours& hours, CelsiusDel
   return state.total;
 }
 
-MeasuredChill measured(ChillMeasure measure, const WeatherRecord& record, Date counted_from, const KnownHours& known,
-                       const GapFills& fills) {
-  MeasuredChill chill{.measure = measure, .counted_from = counted_from, .curve = chill_curve(measure, known)};
+MeasuredChill measured(ChillMeasure measure, const WeatherRecord& record, Date counted_from,
+                       const KnownHours& known, const GapFills& fills) {
+  MeasuredChill chill{
+      .measure = measure, .counted_from = counted_from, .curve = chill_curve(measure, known)};
   chill.hours = known.hours();
   chill.missing_hours = known.missing();
   chill.by_day = chill.curve.by_day();
@@ -150,7 +159,8 @@ MeasuredChill measured(ChillMeasure measure, const WeatherRecord& record, Date c
   bound(chill);
   const double warmer = total_if_warmer(measure, known, kThermometerError);
   const double colder = total_if_warmer(measure, known, -kThermometerError);
-  chill.thermometer = {std::min({warmer, colder, chill.total().amount()}), std::max({warmer, colder, chill.total().amount()})};
+  chill.thermometer = {std::min({warmer, colder, chill.total().amount()}),
+                       std::max({warmer, colder, chill.total().amount()})};
   return chill;
 }
 
@@ -167,7 +177,8 @@ HourCounts counts_of(const HourlySeries& hours, LocalHour from, LocalHour to) {
 
 }  // namespace
 
-Date counted_from_in_verdict(ChillMeasure measure, const HourlySeries& hours, bool southern, const Today& today) {
+Date counted_from_in_verdict(ChillMeasure measure, const HourlySeries& hours, bool southern,
+                             const Today& today) {
   if (measure != ChillMeasure::utah) return today.winter.from;
   const AutumnDays autumn = autumn_days(southern, today.winter.year);
   const Date last = std::min(autumn.last, today.as_of);
@@ -195,7 +206,8 @@ std::optional<Date> MeasuredChill::surely_reached_on(double amount, double least
   for (std::size_t day = 0; day < least_by_day.size(); ++day) {
     const double passed = std::min<double>(first_hours + 24.0 * static_cast<double>(day), hours);
     if (passed - missing_by_day[day] < least_coverage * passed) continue;
-    if (least_by_day[day] >= amount - kSameAmount) return plus_days(counted_from, static_cast<int>(day));
+    if (least_by_day[day] >= amount - kSameAmount)
+      return plus_days(counted_from, static_cast<int>(day));
   }
   return std::nullopt;
 }
@@ -212,7 +224,8 @@ const MeasuredChill& WinterChill::for_verdict(ChillMeasure measure) const {
   return of(measure);
 }
 
-WinterChill winter_chill(const WeatherRecord& record, const Today& today, std::span<const ChillMeasure> measures) {
+WinterChill winter_chill(const WeatherRecord& record, const Today& today,
+                         std::span<const ChillMeasure> measures) {
   const LocalHour from = today.winter.begin();
   const LocalHour to = std::max(from, today.counted_to());
   WinterChill chill;
@@ -220,7 +233,8 @@ WinterChill winter_chill(const WeatherRecord& record, const Today& today, std::s
   chill.detail = detail_of(record, from, to);
   chill.counts = counts_of(record.hours, from, to);
   chill.gaps = gaps_in(record.hours, from, to);
-  std::stable_sort(chill.gaps.begin(), chill.gaps.end(), [](const Gap& a, const Gap& b) { return a.hours() > b.hours(); });
+  std::stable_sort(chill.gaps.begin(), chill.gaps.end(),
+                   [](const Gap& a, const Gap& b) { return a.hours() > b.hours(); });
   const KnownHours known(record.hours, from, to);
   const GapFills fills(record, today, from, to);
   for (const ChillMeasure measure : kChillMeasures) {
@@ -229,7 +243,8 @@ WinterChill winter_chill(const WeatherRecord& record, const Today& today, std::s
     if (measure != ChillMeasure::utah) continue;
     const Date start = counted_from_in_verdict(measure, record.hours, record.latitude < 0.0, today);
     const LocalHour begin = std::min(LocalHour::at(start, 0), to);
-    chill.utah_from_minimum = measured(measure, record, start, KnownHours(record.hours, begin, to), GapFills(record, today, begin, to));
+    chill.utah_from_minimum = measured(measure, record, start, KnownHours(record.hours, begin, to),
+                                       GapFills(record, today, begin, to));
   }
   return chill;
 }

@@ -1,9 +1,11 @@
-// How much cold this winter has given so far, by each measure: the total, its curve, and what gaps leave open.
+// How much cold this winter has given so far, by each measure: the total, its curve, and what gaps
+// leave open.
 //
-// A missing hour adds nothing. What it may have held is told by a range: every gap is filled whole from each other winter
-// on record, moved by -7, -3, 0, 3 and 7 days, and run through with the measure's state; the least and the most that
-// come out are the range, half a portion wider on either side for portions. Without another winter the range is unknown;
-// without a gap there is none.
+// A missing hour adds nothing. What it may have held is told by a range: every gap is filled whole
+// from each other winter on record, moved by -7, -3, 0, 3 and 7 days, and run through with the
+// measure's state; the least and the most that come out are the range, half a portion wider on
+// either side for portions. Without another winter the range is unknown; without a gap there is
+// none.
 #pragma once
 
 #include <array>
@@ -26,24 +28,29 @@ enum class GapRange {
 
 struct MeasuredChill {
   ChillMeasure measure;
-  Date counted_from;  ///< the winter's first day; for Utah in a verdict, the day after its autumn minimum
+  Date counted_from;  ///< the winter's first day; for Utah in a verdict, the day after its autumn
+                      ///< minimum
   ChillCurve curve;   ///< hour by hour, to Today::counted_to()
   std::int32_t hours = 0;
   std::int32_t missing_hours = 0;
   GapRange gaps = GapRange::no_gap;
-  Range range{};                    ///< of the total: equal ends without a gap; meaningless where unknown
-  std::vector<double> by_day{};     ///< total at the end of each day from counted_from on
+  Range range{};  ///< of the total: equal ends without a gap; meaningless where unknown
+  std::vector<double> by_day{};       ///< total at the end of each day from counted_from on
   std::vector<Range> by_day_range{};  ///< the same with gaps filled; empty unless gaps are `known`
-  Range utmost{};  ///< of the total, for deciding: the range, or, where unknown, what missing hours can hold at all
-  std::vector<double> least_by_day{};         ///< the least each day's total can have been, in the same way
-  std::vector<std::int32_t> missing_by_day{}; ///< missing hours up to the end of each day
-  Range thermometer{};  ///< the total had every reading been half a degree warmer, and colder; ends in order
+  Range utmost{};  ///< of the total, for deciding: the range, or, where unknown, what missing hours
+                   ///< can hold at all
+  std::vector<double>
+      least_by_day{};  ///< the least each day's total can have been, in the same way
+  std::vector<std::int32_t> missing_by_day{};  ///< missing hours up to the end of each day
+  Range thermometer{};  ///< the total had every reading been half a degree warmer, and colder; ends
+                        ///< in order
 
   ChillAmount total() const { return {measure, curve.end_state().total}; }
   double coverage() const;  ///< share of hours that are known, 0 to 1; 1 where none has passed
   /// First day at whose end the total was at least `amount`; nothing if it never was.
   std::optional<Date> reached_on(double amount) const;
-  /// The same for certain: gaps in mind, and with `least_coverage` of the hours up to that day known.
+  /// The same for certain: gaps in mind, and with `least_coverage` of the hours up to that day
+  /// known.
   std::optional<Date> surely_reached_on(double amount, double least_coverage) const;
 };
 
@@ -51,7 +58,7 @@ struct MeasuredChill {
 struct HourCounts {
   std::int32_t hours = 0;
   std::int32_t observed = 0;
-  std::int32_t by_line = 0;         ///< short gaps bridged
+  std::int32_t by_line = 0;  ///< short gaps bridged
   std::int32_t nearby = 0;
   std::int32_t by_extremes = 0;
   std::int32_t missing = 0;
@@ -68,9 +75,10 @@ struct Gap {
 struct WinterChill {
   Today today;
   WinterDetail detail = WinterDetail::hourly;
-  HourCounts counts;                     ///< of the winter so far
-  std::vector<Gap> gaps;                 ///< of the winter so far, longest first
-  std::vector<MeasuredChill> measures;   ///< those asked for, in the order of the measures, from the winter's first day
+  HourCounts counts;      ///< of the winter so far
+  std::vector<Gap> gaps;  ///< of the winter so far, longest first
+  std::vector<MeasuredChill>
+      measures;  ///< those asked for, in the order of the measures, from the winter's first day
   std::optional<MeasuredChill> utah_from_minimum;  ///< for verdicts; there if Utah was asked for
 
   /// The plain sum. Throws std::logic_error for a measure that was not asked for.
@@ -82,9 +90,10 @@ struct WinterChill {
 WinterChill winter_chill(const WeatherRecord& record, const Today& today,
                          std::span<const ChillMeasure> measures = kChillMeasures);
 
-/// The day from which a verdict counts a measure in the winter of `today`: the winter's first, for Utah the day after its
-/// autumn minimum (the first day on record in autumn at the earliest).
-Date counted_from_in_verdict(ChillMeasure measure, const HourlySeries& hours, bool southern, const Today& today);
+/// The day from which a verdict counts a measure in the winter of `today`: the winter's first, for
+/// Utah the day after its autumn minimum (the first day on record in autumn at the earliest).
+Date counted_from_in_verdict(ChillMeasure measure, const HourlySeries& hours, bool southern,
+                             const Today& today);
 
 /// The shifts by which other winters are laid over a gap [days].
 inline constexpr std::array<int, 5> kGapShifts = {-7, -3, 0, 3, 7};

@@ -25,22 +25,28 @@ WarmHours warm_hours(const WeatherRecord& record, const WinterChill& chill) {
   return warm;
 }
 
-std::vector<NightLow> freezes_before_leaf_fall(const WeatherRecord& record, Date from, Date leaf_fall) {
+std::vector<NightLow> freezes_before_leaf_fall(const WeatherRecord& record, Date from,
+                                               Date leaf_fall) {
   std::vector<NightLow> freezes = night_lows(record, from, plus_days(leaf_fall, -1));
-  std::erase_if(freezes, [](const NightLow& night) { return night.lowest > kHardFreeze + kLineSlack; });
+  std::erase_if(freezes,
+                [](const NightLow& night) { return night.lowest > kHardFreeze + kLineSlack; });
   return freezes;
 }
 
-std::optional<DormantCold> dormant_cold(const Tree& tree, const Orchard& orchard, const WeatherRecord& record, const Today& today) {
+std::optional<DormantCold> dormant_cold(const Tree& tree, const Orchard& orchard,
+                                        const WeatherRecord& record, const Today& today) {
   const auto hardiness = dormant_hardiness(tree.species);
   if (!hardiness) return std::nullopt;
-  const std::vector<NightLow> nights = night_lows(record, today.winter.from, plus_days((today.counted_to() - 1).date(), -1));
-  const auto coldest = std::min_element(nights.begin(), nights.end(),
-                                        [](const NightLow& a, const NightLow& b) { return a.lowest < b.lowest; });
+  const std::vector<NightLow> nights =
+      night_lows(record, today.winter.from, plus_days((today.counted_to() - 1).date(), -1));
+  const auto coldest =
+      std::min_element(nights.begin(), nights.end(),
+                       [](const NightLow& a, const NightLow& b) { return a.lowest < b.lowest; });
   if (coldest == nights.end()) return std::nullopt;
   const Celsius low = at_tree(tree, orchard, coldest->lowest);
   if (low > hardiness->watch + kLineSlack) return std::nullopt;
-  return DormantCold{*coldest, low, *hardiness, hardiness->likely && low <= *hardiness->likely + kLineSlack};
+  return DormantCold{*coldest, low, *hardiness,
+                     hardiness->likely && low <= *hardiness->likely + kLineSlack};
 }
 
 std::vector<Swing> swings_after(const WeatherRecord& record, Date rest_ended, const Today& today) {

@@ -1,5 +1,6 @@
-// What happened in the winter besides cold added up: warm hours and what they took, hard freezes while leaves were still
-// on, the coldest midwinter nights, and great swings after rest had ended, when buds no longer bear them.
+// What happened in the winter besides cold added up: warm hours and what they took, hard freezes
+// while leaves were still on, the coldest midwinter nights, and great swings after rest had ended,
+// when buds no longer bear them.
 #pragma once
 
 #include <optional>
@@ -22,26 +23,30 @@ struct WarmHours {
 WarmHours warm_hours(const WeatherRecord& record, const WinterChill& chill);
 
 /// Nights at or under the hard-freeze line from `from` to `leaf_fall`, by date.
-std::vector<NightLow> freezes_before_leaf_fall(const WeatherRecord& record, Date from, Date leaf_fall);
+std::vector<NightLow> freezes_before_leaf_fall(const WeatherRecord& record, Date from,
+                                               Date leaf_fall);
 
 /// A midwinter low against what dormant buds of a species bear.
 struct DormantCold {
   NightLow night;
   Celsius at_tree;
   DormantHardiness hardiness;
-  bool likely = false;  ///< at or under the figure from which harm is likely; else only one to watch
+  bool likely =
+      false;  ///< at or under the figure from which harm is likely; else only one to watch
 };
-/// The coldest night of the winter so far if it reached the watch figure; nothing otherwise or where none is published.
-std::optional<DormantCold> dormant_cold(const Tree& tree, const Orchard& orchard, const WeatherRecord& record, const Today& today);
+/// The coldest night of the winter so far if it reached the watch figure; nothing otherwise or
+/// where none is published.
+std::optional<DormantCold> dormant_cold(const Tree& tree, const Orchard& orchard,
+                                        const WeatherRecord& record, const Today& today);
 
 /// A fall or rise of more than 20 °C within 48 hours.
 struct Swing {
-  LocalHour from;  ///< hour of the first extreme
-  LocalHour to;    ///< of the second
-  CelsiusDelta by; ///< positive
+  LocalHour from;   ///< hour of the first extreme
+  LocalHour to;     ///< of the second
+  CelsiusDelta by;  ///< positive
 };
-/// Swings from the day after `rest_ended` until now, none overlapping another: from each stretch of two days that holds one,
-/// its lowest and highest reading.
+/// Swings from the day after `rest_ended` until now, none overlapping another: from each stretch of
+/// two days that holds one, its lowest and highest reading.
 std::vector<Swing> swings_after(const WeatherRecord& record, Date rest_ended, const Today& today);
 
 /// -2.2 °C, 28 °F: common practice, no source.

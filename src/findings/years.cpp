@@ -15,9 +15,11 @@ bool known_enough(const HourlySeries& series, LocalHour from, LocalHour to) {
 }
 
 /// The figures of one past winter; nothing where it has too few hours for either.
-std::optional<PastWinterChill> past_winter(ChillMeasure measure, const HourlySeries& series, const Winter& winter, LocalHour same_day) {
+std::optional<PastWinterChill> past_winter(ChillMeasure measure, const HourlySeries& series,
+                                           const Winter& winter, LocalHour same_day) {
   const LocalHour stand = std::min(same_day, winter.end());
-  PastWinterChill past{.year = winter.year, .name = winter.name(), .same_day = {}, .whole = {}, .from_where = {}};
+  PastWinterChill past{
+      .year = winter.year, .name = winter.name(), .same_day = {}, .whole = {}, .from_where = {}};
   const ChillModel& model = chill_model(measure);
   ChillState state;
   model.run_on(KnownHours(series, winter.begin(), stand), state, {});
@@ -28,14 +30,20 @@ std::optional<PastWinterChill> past_winter(ChillMeasure measure, const HourlySer
   return past;
 }
 
-void add_bare_totals(YearsFinding& years, const WinterChill& chill, const std::vector<PastWinterTotal>& bare) {
+void add_bare_totals(YearsFinding& years, const WinterChill& chill,
+                     const std::vector<PastWinterTotal>& bare) {
   for (const PastWinterTotal& total : bare) {
     const auto at = total.totals.find(years.measure);
     if (at == total.totals.end() || total.year == chill.today.winter.year) continue;
     const auto same_year = [&](const PastWinterChill& past) { return past.year == total.year; };
-    if (std::any_of(years.winters.begin(), years.winters.end(), same_year)) continue;  // readings come first
-    years.winters.push_back({.year = total.year, .name = total.winter, .same_day = {}, .whole = at->second.low,
-                             .bare_total = true, .from_where = total.from_where});
+    if (std::any_of(years.winters.begin(), years.winters.end(), same_year))
+      continue;  // readings come first
+    years.winters.push_back({.year = total.year,
+                             .name = total.winter,
+                             .same_day = {},
+                             .whole = at->second.low,
+                             .bare_total = true,
+                             .from_where = total.from_where});
   }
   std::sort(years.winters.begin(), years.winters.end(),
             [](const PastWinterChill& a, const PastWinterChill& b) { return a.year < b.year; });
@@ -49,7 +57,8 @@ void rank_same_day(YearsFinding& years, const MeasuredChill& chill) {
   years.compared = static_cast<int>(same_day.size());
   if (same_day.empty()) return;
   const auto place = [&](double amount) {
-    return 1 + static_cast<int>(std::count_if(same_day.begin(), same_day.end(), [&](double past) { return past > amount; }));
+    return 1 + static_cast<int>(std::count_if(same_day.begin(), same_day.end(),
+                                              [&](double past) { return past > amount; }));
   };
   years.rank = place(years.now);
   if (chill.gaps == GapRange::known) {
@@ -67,7 +76,8 @@ std::optional<Trend> trend_of(const std::vector<double>& times, const std::vecto
   trend.line = theil_sen(times, totals);
   trend.first_year = static_cast<int>(times.front());
   trend.last_year = static_cast<int>(times.back());
-  if (trend.test.p < kChance) trend.word = trend.test.s > 0 ? TrendWord::rising : TrendWord::falling;
+  if (trend.test.p < kChance)
+    trend.word = trend.test.s > 0 ? TrendWord::rising : TrendWord::falling;
   return trend;
 }
 
@@ -100,14 +110,16 @@ YearsFinding years_of(ChillMeasure measure, const WeatherRecord& record, const W
   const ComparisonBasis basis = comparison_basis(record, chill.today);
   const Winter& winter = chill.today.winter;
   LocalHour stand = std::max(winter.begin(), chill.today.counted_to());
-  if (basis.detail == WinterDetail::daily_extremes) stand = LocalHour::at(stand.date(), 0);  // a day begun has no extremes yet
+  if (basis.detail == WinterDetail::daily_extremes)
+    stand = LocalHour::at(stand.date(), 0);  // a day begun has no extremes yet
   YearsFinding years{.measure = measure, .basis = basis.detail};
   ChillState now;
   chill_model(measure).run_on(KnownHours(*basis.series, winter.begin(), stand), now, {});
   years.now = now.total;
   years.difference = now.total - chill.of(measure).curve.before(stand).amount();
   for (const Winter& past : winters_on_record(record, chill.today.window, winter.year)) {
-    // The last day of February is one day further on in a leap year: the end of a winter is the end of any.
+    // The last day of February is one day further on in a leap year: the end of a winter is the end
+    // of any.
     const LocalHour same_day = stand == winter.end() ? past.end() : same_place(stand, winter, past);
     if (auto figures = past_winter(measure, *basis.series, past, same_day)) {
       years.winters.push_back(std::move(*figures));
@@ -117,7 +129,9 @@ YearsFinding years_of(ChillMeasure measure, const WeatherRecord& record, const W
   }
   add_bare_totals(years, chill, bare_totals);
   rank_same_day(years, chill.of(measure));
-  judge_whole(years, chill, chill.today.winter_over() && known_enough(*basis.series, winter.begin(), winter.end()));
+  judge_whole(
+      years, chill,
+      chill.today.winter_over() && known_enough(*basis.series, winter.begin(), winter.end()));
   return years;
 }
 

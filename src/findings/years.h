@@ -1,8 +1,8 @@
-// This winter among the winters before it: the same day of past years, its place among them, the amount that nine winters
-// in ten exceed, and whether there is a trend.
+// This winter among the winters before it: the same day of past years, its place among them, the
+// amount that nine winters in ten exceed, and whether there is a trend.
 //
-// Only figures of one making are ranked together: where past winters are known by daily extremes, every winter is
-// reduced to them first, and what that does to this winter's figure is told.
+// Only figures of one making are ranked together: where past winters are known by daily extremes,
+// every winter is reduced to them first, and what that does to this winter's figure is told.
 #pragma once
 
 #include <optional>
@@ -18,7 +18,8 @@ namespace winterfolio {
 struct PastWinterChill {
   int year = 0;
   std::string name;
-  std::optional<double> same_day;  ///< when it stood where this winter stands; nothing where hours lack or for bare totals
+  std::optional<double> same_day;  ///< when it stood where this winter stands; nothing where hours
+                                   ///< lack or for bare totals
   std::optional<double> whole;     ///< at its end
   bool bare_total = false;         ///< the keeper's own note, no readings
   std::string from_where;          ///< of a bare total
@@ -28,8 +29,9 @@ enum class TrendWord { rising, falling, cannot_tell };
 
 struct Trend {
   MannKendall test;
-  TheilSen line;       ///< per year
-  TrendWord word = TrendWord::cannot_tell;  ///< rising or falling only where chance is under one in twenty
+  TheilSen line;  ///< per year
+  TrendWord word =
+      TrendWord::cannot_tell;  ///< rising or falling only where chance is under one in twenty
   int first_year = 0;
   int last_year = 0;
 };
@@ -37,15 +39,16 @@ struct Trend {
 struct YearsFinding {
   ChillMeasure measure;
   WinterDetail basis = WinterDetail::hourly;  ///< how all winters were taken for the comparison
-  double now = 0.0;        ///< this winter so far, on that basis
-  double difference = 0.0; ///< that less the figure by hours: what the reduction does
+  double now = 0.0;                           ///< this winter so far, on that basis
+  double difference = 0.0;  ///< that less the figure by hours: what the reduction does
   std::vector<PastWinterChill> winters{};  ///< by year
-  int left_out = 0;        ///< winters with too few hours to be compared
+  int left_out = 0;                        ///< winters with too few hours to be compared
 
   // Among the winters with a figure for the same day.
   int compared = 0;
-  int rank = 0;            ///< 1: the most cold of all, this winter included; 0 where none can be compared
-  std::optional<int> rank_at_best{};   ///< had the gaps held the most they may have; nothing where that is unknown
+  int rank = 0;  ///< 1: the most cold of all, this winter included; 0 where none can be compared
+  std::optional<int>
+      rank_at_best{};  ///< had the gaps held the most they may have; nothing where that is unknown
   std::optional<int> rank_at_worst{};  ///< the least
   std::optional<double> same_day_median{};
 

@@ -1,6 +1,6 @@
-// The least that any reader must spend on a file of readings: look at every "YYYY-MM-DD HH:MM,T.T" line once, turn
-// stamp and temperature into numbers, and add both up. No checks beyond the line's form, no hours, no measures.
-// What a program spends above this is its own.
+// The least that any reader must spend on a file of readings: look at every "YYYY-MM-DD HH:MM,T.T"
+// line once, turn stamp and temperature into numbers, and add both up. No checks beyond the line's
+// form, no hours, no measures. What a program spends above this is its own.
 //
 //   bare_parse FILE.csv
 #include <fcntl.h>
@@ -34,16 +34,17 @@ bool one(const char*& at, const char* end, char c) {
 }
 
 bool stamp(const char*& at, const char* end, Stamp& s) {
-  return digits(at, end, 4, s.year) && one(at, end, '-') && digits(at, end, 2, s.month) && one(at, end, '-') &&
-         digits(at, end, 2, s.day) && one(at, end, ' ') && digits(at, end, 2, s.hour) && one(at, end, ':') &&
-         digits(at, end, 2, s.minute);
+  return digits(at, end, 4, s.year) && one(at, end, '-') && digits(at, end, 2, s.month) &&
+         one(at, end, '-') && digits(at, end, 2, s.day) && one(at, end, ' ') &&
+         digits(at, end, 2, s.hour) && one(at, end, ':') && digits(at, end, 2, s.minute);
 }
 
 /// Minutes since 1970 by the usual count of days from March.
 std::int64_t minutes(const Stamp& s) {
   const int years = s.month <= 2 ? s.year - 1 : s.year;
   const int months = (s.month + 9) % 12;
-  const std::int64_t days = 365LL * years + years / 4 - years / 100 + years / 400 + (months * 306 + 5) / 10 + s.day - 719469;
+  const std::int64_t days = 365LL * years + years / 4 - years / 100 + years / 400 +
+                            (months * 306 + 5) / 10 + s.day - 719469;
   return (days * 24 + s.hour) * 60 + s.minute;
 }
 
@@ -85,7 +86,8 @@ int main(int argc, char** argv) {
     }
     at = p + 1;
   }
-  std::printf("rows %lld, other lines %lld, minutes %lld, degrees %.1f\n", static_cast<long long>(rows),
-              static_cast<long long>(odd), static_cast<long long>(time), sum);
+  std::printf("rows %lld, other lines %lld, minutes %lld, degrees %.1f\n",
+              static_cast<long long>(rows), static_cast<long long>(odd),
+              static_cast<long long>(time), sum);
   return 0;
 }

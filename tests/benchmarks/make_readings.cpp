@@ -1,8 +1,10 @@
-// Readings for the benchmarks: made-up weather, the same bytes for the same arguments on every machine.
+// Readings for the benchmarks: made-up weather, the same bytes for the same arguments on every
+// machine.
 //
 //   make_readings YEARS MINUTES > FILE.csv
-// writes "YYYY-MM-DD HH:MM,T.T" every MINUTES from 1990-01-01, local standard time, °C. The weather is a wave over the
-// year, a wave over the day and a slow wander from one hour to the next, straight within the hour. It is not field data.
+// writes "YYYY-MM-DD HH:MM,T.T" every MINUTES from 1990-01-01, local standard time, °C. The weather
+// is a wave over the year, a wave over the day and a slow wander from one hour to the next,
+// straight within the hour. It is not field data.
 #include <cmath>
 #include <cstdint>
 #include <cstdio>
@@ -72,8 +74,8 @@ int main(int argc, char** argv) {
           for (int minute = 0; minute < 60; minute += step) {
             const double t = knot + (next - knot) * minute / 60.0 + weather.noise();
             const long tenths = std::lround(t * 10.0);
-            std::printf("%04d-%02d-%02d %02d:%02d,%s%ld.%ld\n", year, month, day, hour, minute, tenths < 0 ? "-" : "",
-                        std::labs(tenths) / 10, std::labs(tenths) % 10);
+            std::printf("%04d-%02d-%02d %02d:%02d,%s%ld.%ld\n", year, month, day, hour, minute,
+                        tenths < 0 ? "-" : "", std::labs(tenths) / 10, std::labs(tenths) % 10);
           }
           knot = next;
         }

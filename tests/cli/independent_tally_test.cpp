@@ -1,5 +1,6 @@
-// `tally` on real temperature files against the same winters worked out a second time in another way
-// (tests/independent/independent_tally.cpp): hours and whole or half units exactly, curves and portions within 1e-6.
+// `tally` on real temperature files against the same winters worked out a second time in another
+// way (tests/independent/independent_tally.cpp): hours and whole or half units exactly, curves and
+// portions within 1e-6.
 #include <cstdio>
 #include <iostream>
 #include <nlohmann/json.hpp>
@@ -17,7 +18,8 @@ std::string output_of(const std::string& command) {
   REQUIRE(pipe != nullptr);
   std::string output;
   char buffer[4096];
-  for (std::size_t n = 0; (n = fread(buffer, 1, sizeof buffer, pipe)) > 0;) output.append(buffer, n);
+  for (std::size_t n = 0; (n = fread(buffer, 1, sizeof buffer, pipe)) > 0;)
+    output.append(buffer, n);
   INFO(command);
   REQUIRE(pclose(pipe) == 0);
   return output;
@@ -42,8 +44,9 @@ std::vector<Line> independent(const std::string& path, const std::string& latitu
 }
 
 const std::vector<std::string> kMeasures = {
-    "chill_hours",   "chill_hours_32_45", "chill_hours_less_warm", "utah",     "utah_daily_positive",
-    "utah_smoothed", "north_carolina",    "low_chill",             "portions",
+    "chill_hours",    "chill_hours_32_45",   "chill_hours_less_warm",
+    "utah",           "utah_daily_positive", "utah_smoothed",
+    "north_carolina", "low_chill",           "portions",
 };
 
 double tolerance_of(const std::string& measure) {
@@ -57,7 +60,9 @@ void compare(const std::string& file, const std::string& latitude, std::size_t w
     return;
   }
   const std::string path = *folder + "/" + file;
-  const auto told = nlohmann::json::parse(output_of(std::string(WINTERFOLIO_PROGRAM) + " tally --as json --latitude " + latitude + " '" + path + "' 2>/dev/null"));
+  const auto told = nlohmann::json::parse(output_of(std::string(WINTERFOLIO_PROGRAM) +
+                                                    " tally --as json --latitude " + latitude +
+                                                    " '" + path + "' 2>/dev/null"));
   const auto& ours = told.at("files").at(0).at("winters");
   const std::vector<Line> expected = independent(path, latitude);
   CHECK(expected.size() == winters);
@@ -70,7 +75,8 @@ void compare(const std::string& file, const std::string& latitude, std::size_t w
     CHECK(ours[i].at("filled_hours").get<double>() == expected[i].numbers.at(2));
     for (std::size_t m = 0; m < kMeasures.size(); ++m) {
       INFO(kMeasures[m]);
-      CHECK_THAT(ours[i].at("measures").at(kMeasures[m]).get<double>(), WithinAbs(expected[i].numbers.at(3 + m), tolerance_of(kMeasures[m])));
+      CHECK_THAT(ours[i].at("measures").at(kMeasures[m]).get<double>(),
+                 WithinAbs(expected[i].numbers.at(3 + m), tolerance_of(kMeasures[m])));
     }
   }
 }

@@ -1,4 +1,5 @@
-// Bloom dates: warmth counted by hand, own records recovered, and silence where nothing can be known.
+// Bloom dates: warmth counted by hand, own records recovered, and silence where nothing can be
+// known.
 #include "findings/bloom.h"
 
 #include <algorithm>
@@ -20,7 +21,8 @@ struct Stand {
   SpringOutlook outlook;
 };
 
-Stand stand(HourlySeries hours, std::optional<Date> as_of = {}, const WinterWindow& window = kNorth, double latitude = 38.0) {
+Stand stand(HourlySeries hours, std::optional<Date> as_of = {}, const WinterWindow& window = kNorth,
+            double latitude = 38.0) {
   WeatherRecord record = weather_record(std::move(hours), {}, latitude);
   WinterChill chill = winter_chill(record, stand_at(record, window, {}, as_of).value());
   SpringOutlook outlook = spring_outlook(record, chill);
@@ -28,9 +30,11 @@ Stand stand(HourlySeries hours, std::optional<Date> as_of = {}, const WinterWind
 }
 
 /// Days at one temperature each, from 1 November 2024.
-HourlySeries days_at(const std::vector<std::pair<int, double>>& runs, Date from = date_of(2024, 11, 1)) {
+HourlySeries days_at(const std::vector<std::pair<int, double>>& runs,
+                     Date from = date_of(2024, 11, 1)) {
   std::vector<double> celsius;
-  for (const auto& [days, t] : runs) celsius.insert(celsius.end(), static_cast<std::size_t>(24 * days), t);
+  for (const auto& [days, t] : runs)
+    celsius.insert(celsius.end(), static_cast<std::size_t>(24 * days), t);
   return series_of(LocalHour::at(from, 0), celsius);
 }
 
@@ -54,7 +58,8 @@ Orchard orchard_with_heat(double low, double high) {
   return orchard;
 }
 
-BloomFinding bloom_at(const Stand& at, const Tree& tree, const Orchard& orchard, std::string_view stage = "first_bloom") {
+BloomFinding bloom_at(const Stand& at, const Tree& tree, const Orchard& orchard,
+                      std::string_view stage = "first_bloom") {
   return bloom_of(tree, orchard, verdict_on(tree, orchard, at.chill).leading(), at.outlook, stage);
 }
 
@@ -93,7 +98,8 @@ TEST_CASE("a note of this spring stands above any reckoning") {
 
 TEST_CASE("no date where the chill is not met, not known, or nothing tells the warmth needed") {
   const Stand over = stand(days_at({{25, 5.0}, {120, 12.0}}));
-  CHECK(bloom_at(over, tree_needing(900), orchard_with_heat(2400, 2400)).why_none == NoBloomDate::chill_not_met);
+  CHECK(bloom_at(over, tree_needing(900), orchard_with_heat(2400, 2400)).why_none ==
+        NoBloomDate::chill_not_met);
   Tree unknown;
   unknown.species = "apple";
   CHECK(bloom_at(over, unknown, {}).why_none == NoBloomDate::chill_unknown);
@@ -102,10 +108,12 @@ TEST_CASE("no date where the chill is not met, not known, or nothing tells the w
   lemon.species = "other";
   CHECK(bloom_at(over, lemon, {}).why_none == NoBloomDate::other_kind);
   const Stand young = stand(days_at({{30, 5.0}}));
-  CHECK(bloom_at(young, tree_needing(600), orchard_with_heat(2400, 2400)).why_none == NoBloomDate::no_springs);
+  CHECK(bloom_at(young, tree_needing(600), orchard_with_heat(2400, 2400)).why_none ==
+        NoBloomDate::no_springs);
 }
 
-TEST_CASE("own records give back the warmth that made them, and date this spring within a few days") {
+TEST_CASE(
+    "own records give back the warmth that made them, and date this spring within a few days") {
   const HourlySeries hours = years_of_weather(41, 2012, 10);
   Tree tree = tree_needing(500);
   constexpr double kNeeded = 4000.0;
@@ -118,7 +126,8 @@ TEST_CASE("own records give back the warmth that made them, and date this spring
       // Rest ends with the day on which 500 hours are reached; warmth counts from the next.
       if (chill < 500.0 || hour.hour_of_day() != 0) chill += t <= 65.0 / 9.0 ? 1.0 : 0.0;
       if (chill >= 500.0 && hour.hour_of_day() == 0) {
-        for (; heat < kNeeded; hour = hour + 1) heat += std::clamp(hours.at(hour)->mean.degrees(), 4.5, 25.0) - 4.5;
+        for (; heat < kNeeded; hour = hour + 1)
+          heat += std::clamp(hours.at(hour)->mean.degrees(), 4.5, 25.0) - 4.5;
         saw(tree, "first_bloom", (hour - 1).date());
         break;
       }
@@ -138,11 +147,17 @@ TEST_CASE("own records give back the warmth that made them, and date this spring
   CHECK(bloom.early <= bloom.expected);
   CHECK(bloom.expected <= bloom.late);
   // What really came: the same warmth in the spring of 2022.
-  const auto rest = verdict_on(tree, {}, winter_chill(at.record, stand_at(at.record, kNorth, 2021, date_of(2022, 2, 28)).value())).leading().verdict.met_on;
+  const auto rest =
+      verdict_on(
+          tree, {},
+          winter_chill(at.record, stand_at(at.record, kNorth, 2021, date_of(2022, 2, 28)).value()))
+          .leading()
+          .verdict.met_on;
   REQUIRE(rest.has_value());
   double heat = 0.0;
   LocalHour hour = LocalHour::at(plus_days(*rest, 1), 0);
-  for (; heat < kNeeded; hour = hour + 1) heat += linear_degree_hours(hours.at(hour)->mean).degree_hours();
+  for (; heat < kNeeded; hour = hour + 1)
+    heat += linear_degree_hours(hours.at(hour)->mean).degree_hours();
   CHECK(hour.date() >= plus_days(*bloom.early, -7));
   CHECK(hour.date() <= plus_days(*bloom.late, 7));
 }
@@ -161,15 +176,16 @@ TEST_CASE("own records without a known requirement count from midwinter, and say
 }
 
 TEST_CASE("a species' degree days from elsewhere speak only where the chill is met, and are wide") {
-  // Source: Ruml et al. 2021: European plum 462 to 548 degree days above 0 °C from 1 January to the start of flowering.
+  // Source: Ruml et al. 2021: European plum 462 to 548 degree days above 0 °C from 1 January to the
+  // start of flowering.
   Tree tree = tree_needing(600);
   tree.species = "european_plum";
   const Stand at = stand(days_at({{61, 5.0}, {90, 10.0}}));  // from 1 January 10 degree days a day
   const BloomFinding bloom = bloom_at(at, tree, {});
   CHECK(bloom.method == BloomMethod::species_elsewhere);
-  CHECK(bloom.expected == date_of(2025, 2, 20));          // 501: on the 51st day
-  CHECK(bloom.early == date_of(2025, 2, 9));              // 462: the 47th day, 16 February, less a week
-  CHECK(bloom.late == date_of(2025, 3, 3));               // 548: the 55th day, 24 February, and a week
+  CHECK(bloom.expected == date_of(2025, 2, 20));  // 501: on the 51st day
+  CHECK(bloom.early == date_of(2025, 2, 9));      // 462: the 47th day, 16 February, less a week
+  CHECK(bloom.late == date_of(2025, 3, 3));       // 548: the 55th day, 24 February, and a week
   CHECK(bloom.place == "Belgrade, Serbia");
   tree.needs[ChillMeasure::chill_hours] = {9000, 9000};
   CHECK(bloom_at(at, tree, {}).why_none == NoBloomDate::chill_not_met);
@@ -179,7 +195,8 @@ TEST_CASE("a species' degree days from elsewhere speak only where the chill is m
 }
 
 TEST_CASE("a southern spring is the northern one half a year later") {
-  const Stand south = stand(days_at({{25, 5.0}, {60, 14.5}}, date_of(2024, 5, 1)), {}, default_winter_window(true), -38.0);
+  const Stand south = stand(days_at({{25, 5.0}, {60, 14.5}}, date_of(2024, 5, 1)), {},
+                            default_winter_window(true), -38.0);
   const BloomFinding bloom = bloom_at(south, tree_needing(600), orchard_with_heat(2400, 2400));
   CHECK(bloom.rest_ended == date_of(2024, 5, 25));
   CHECK(bloom.expected == date_of(2024, 6, 4));
@@ -189,10 +206,12 @@ TEST_CASE("a tree still to meet its chill is dated through the winters that brin
   const HourlySeries hours = years_of_weather(43, 2010, 12, 10.0);
   const Stand at = stand(hours, date_of(2021, 12, 28));
   const double so_far = at.chill.of(ChillMeasure::chill_hours).total().amount();
-  const BloomFinding bloom = bloom_at(at, tree_needing(so_far + 150), orchard_with_heat(3000, 3400));
+  const BloomFinding bloom =
+      bloom_at(at, tree_needing(so_far + 150), orchard_with_heat(3000, 3400));
   CHECK(bloom.method == BloomMethod::own_figure);
   CHECK_FALSE(bloom.rest_ended.has_value());
   REQUIRE(bloom.expected.has_value());
   CHECK(*bloom.expected > date_of(2022, 1, 10));
-  CHECK(bloom_at(at, tree_needing(so_far + 5000), orchard_with_heat(3000, 3400)).why_none == NoBloomDate::chill_not_met);
+  CHECK(bloom_at(at, tree_needing(so_far + 5000), orchard_with_heat(3000, 3400)).why_none ==
+        NoBloomDate::chill_not_met);
 }

@@ -31,7 +31,8 @@ bool has_kind(const PartNeeds& part, NeedKind kind) {
 
 }  // namespace
 
-TEST_CASE("the tree's own figure comes first, then the keeper's cultivar row, then the published one") {
+TEST_CASE(
+    "the tree's own figure comes first, then the keeper's cultivar row, then the published one") {
   // Lapins: 35 portions, UC compilation after Erez 2000 (seen).
   Orchard orchard;
   Tree tree = tree_of("sweet_cherry", "Lapins");
@@ -112,7 +113,9 @@ TEST_CASE("a kind the tables do not know has no needs") {
 
 TEST_CASE("the measures in use are those that decide, the commonest first") {
   Orchard orchard;
-  orchard.trees = {tree_of("sweet_cherry", "Lapins"), tree_of("sweet_cherry", "Brooks"), tree_of("apple", "Anna"), tree_of("apple", "")};
-  CHECK(measures_in_use(orchard) == std::vector<ChillMeasure>{ChillMeasure::portions, ChillMeasure::chill_hours});
+  orchard.trees = {tree_of("sweet_cherry", "Lapins"), tree_of("sweet_cherry", "Brooks"),
+                   tree_of("apple", "Anna"), tree_of("apple", "")};
+  CHECK(measures_in_use(orchard) ==
+        std::vector<ChillMeasure>{ChillMeasure::portions, ChillMeasure::chill_hours});
   CHECK(measures_in_use({}).empty());
 }

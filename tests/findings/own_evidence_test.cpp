@@ -40,7 +40,11 @@ DecidingNeed table_need(double low, double high) {
 }  // namespace
 
 TEST_CASE("winters that were enough and winters that were not bracket the need") {
-  const Tree tree = tree_that({{2015, "leafed_unevenly"}, {2017, "leafed_unevenly"}, {2018, "leafed_out"}, {2020, "leafed_out"}, {2019, "harvest"}});
+  const Tree tree = tree_that({{2015, "leafed_unevenly"},
+                               {2017, "leafed_unevenly"},
+                               {2018, "leafed_out"},
+                               {2020, "leafed_out"},
+                               {2019, "harvest"}});
   const OwnEvidence evidence = own_evidence(tree, ChillMeasure::chill_hours, outlook_of(8));
   CHECK(evidence.years.size() == 5);
   CHECK(evidence.too_little == 300.0);
@@ -54,22 +58,27 @@ TEST_CASE("winters that were enough and winters that were not bracket the need")
 }
 
 TEST_CASE("a bracket narrows a table's range, or overrules it") {
-  const OwnEvidence evidence = own_evidence(tree_that({{2017, "leafed_unevenly"}, {2019, "leafed_out"}}), ChillMeasure::chill_hours, outlook_of(8));
+  const OwnEvidence evidence =
+      own_evidence(tree_that({{2017, "leafed_unevenly"}, {2019, "leafed_out"}}),
+                   ChillMeasure::chill_hours, outlook_of(8));
   const BracketedNeed narrowed = with_own_evidence(table_need(250, 450), evidence);
   CHECK(narrowed.use == BracketUse::narrows);
   CHECK(narrowed.need->low == 300.0);
   CHECK(narrowed.need->high == 450.0);
   CHECK(narrowed.need->kind == NeedKind::own_years);
-  const BracketedNeed above = with_own_evidence(table_need(150, 250), evidence);  // it leafed badly after 300
+  const BracketedNeed above =
+      with_own_evidence(table_need(150, 250), evidence);  // it leafed badly after 300
   CHECK(above.use == BracketUse::overrules);
   CHECK(above.need->low == 300.0);
-  const BracketedNeed below = with_own_evidence(table_need(700, 800), evidence);  // it leafed well after 500
+  const BracketedNeed below =
+      with_own_evidence(table_need(700, 800), evidence);  // it leafed well after 500
   CHECK(below.use == BracketUse::overrules);
   CHECK(below.need->high == 500.0);
 }
 
 TEST_CASE("the keeper's figure for the tree stands, and other measures are not touched") {
-  const OwnEvidence evidence = own_evidence(tree_that({{2019, "leafed_out"}}), ChillMeasure::chill_hours, outlook_of(8));
+  const OwnEvidence evidence =
+      own_evidence(tree_that({{2019, "leafed_out"}}), ChillMeasure::chill_hours, outlook_of(8));
   DecidingNeed own = table_need(700, 800);
   own.kind = NeedKind::tree;
   CHECK(with_own_evidence(own, evidence).use == BracketUse::none);
@@ -79,26 +88,35 @@ TEST_CASE("the keeper's figure for the tree stands, and other measures are not t
 }
 
 TEST_CASE("years that contradict each other give no bracket") {
-  const OwnEvidence evidence = own_evidence(tree_that({{2016, "leafed_out"}, {2019, "leafed_unevenly"}}), ChillMeasure::chill_hours, outlook_of(8));
+  const OwnEvidence evidence =
+      own_evidence(tree_that({{2016, "leafed_out"}, {2019, "leafed_unevenly"}}),
+                   ChillMeasure::chill_hours, outlook_of(8));
   CHECK(evidence.contradicts_itself);
   CHECK(with_own_evidence(table_need(250, 450), evidence).use == BracketUse::none);
 }
 
 TEST_CASE("a spring in which leafing out and unevenness were both noted was a bad one") {
-  const OwnEvidence evidence = own_evidence(tree_that({{2016, "leafed_out"}, {2016, "leafed_unevenly"}}), ChillMeasure::chill_hours, outlook_of(8));
+  const OwnEvidence evidence =
+      own_evidence(tree_that({{2016, "leafed_out"}, {2016, "leafed_unevenly"}}),
+                   ChillMeasure::chill_hours, outlook_of(8));
   REQUIRE(evidence.years.size() == 1);
   CHECK(evidence.years.front().leafing == Leafing::badly);
   CHECK_FALSE(evidence.enough.has_value());
 }
 
 TEST_CASE("a bracket decides a verdict like any figure") {
-  const WeatherRecord record = record_of(series_of(LocalHour::at(date_of(2024, 11, 1), 0), std::vector<double>(480, 5.0)));
-  const WinterChill chill = winter_chill(record, stand_at(record, default_winter_window(false)).value());
+  const WeatherRecord record =
+      record_of(series_of(LocalHour::at(date_of(2024, 11, 1), 0), std::vector<double>(480, 5.0)));
+  const WinterChill chill =
+      winter_chill(record, stand_at(record, default_winter_window(false)).value());
   PartNeeds part;
-  part.deciding = DecidingNeed{ChillMeasure::chill_hours, {}, 400.0, NeedKind::own_years, false, {}};
+  part.deciding =
+      DecidingNeed{ChillMeasure::chill_hours, {}, 400.0, NeedKind::own_years, false, {}};
   CHECK(verdict_on(part, chill).state == VerdictState::met);
-  part.deciding = DecidingNeed{ChillMeasure::chill_hours, 600.0, {}, NeedKind::own_years, false, {}};
+  part.deciding =
+      DecidingNeed{ChillMeasure::chill_hours, 600.0, {}, NeedKind::own_years, false, {}};
   CHECK(verdict_on(part, chill).state == VerdictState::short_of);
-  part.deciding = DecidingNeed{ChillMeasure::chill_hours, 400.0, 600.0, NeedKind::own_years, false, {}};
+  part.deciding =
+      DecidingNeed{ChillMeasure::chill_hours, 400.0, 600.0, NeedKind::own_years, false, {}};
   CHECK(verdict_on(part, chill).state == VerdictState::undecided);
 }

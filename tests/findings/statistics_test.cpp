@@ -12,7 +12,8 @@ using namespace winterfolio;
 namespace {
 
 /// Source: J. Little, College of the Holy Cross, Mann-Kendall by hand (seen).
-const std::vector<double> kWorkedExample = {12.9, 14.8, 13.2, 15.7, 13.8, 15.6, 12.9, 11.0, 17.3, 15.9, 19.0, 18.3, 20.1, 21.7};
+const std::vector<double> kWorkedExample = {12.9, 14.8, 13.2, 15.7, 13.8, 15.6, 12.9,
+                                            11.0, 17.3, 15.9, 19.0, 18.3, 20.1, 21.7};
 
 struct Winters {
   std::vector<double> years;
@@ -68,7 +69,7 @@ TEST_CASE("Mann-Kendall on the published worked example") {
   const MannKendall test = mann_kendall(kWorkedExample);
   CHECK(test.s == 54);
   CHECK_THAT(test.variance, WithinAbs(14.0 * 13.0 * 33.0 / 18.0 - 2.0 * 1.0 * 9.0 / 18.0, 1e-9));
-  CHECK_THAT(test.z, WithinAbs(2.9058, 5e-5));       // as printed there
+  CHECK_THAT(test.z, WithinAbs(2.9058, 5e-5));        // as printed there
   CHECK_THAT(test.z, WithinAbs(2.905836846, 5e-10));  // independent arithmetic
   CHECK_THAT(test.p, WithinAbs(0.003662724, 5e-10));
 }
@@ -99,19 +100,25 @@ TEST_CASE("Yuba City's winters: no trend, and the missing winter keeps its place
 }
 
 TEST_CASE("for ten values or fewer the chance is exact") {
-  // Source: Kendall's table as in Gilbert 1987 (from memory), one-sided: n = 4, S = 6: 0.042; n = 5, S = 8: 0.042;
-  // n = 5, S = 10: 0.0083; n = 8, S = 16: 0.031.
+  // Source: Kendall's table as in Gilbert 1987 (from memory), one-sided: n = 4, S = 6: 0.042; n =
+  // 5, S = 8: 0.042; n = 5, S = 10: 0.0083; n = 8, S = 16: 0.031.
   CHECK_THAT(mann_kendall(std::vector<double>{1, 2, 3, 4}).p / 2.0, WithinAbs(0.042, 5e-4));
   CHECK_THAT(mann_kendall(std::vector<double>{1, 2, 3, 5, 4}).p / 2.0, WithinAbs(0.042, 5e-4));
   CHECK_THAT(mann_kendall(std::vector<double>{1, 2, 3, 4, 5}).p / 2.0, WithinAbs(0.0083, 5e-5));
   const MannKendall eight = mann_kendall(std::vector<double>{3, 1, 2, 5, 4, 8, 6, 7});
   CHECK(eight.s == 18);
-  CHECK_THAT(mann_kendall(std::vector<double>{3, 2, 1, 5, 4, 8, 6, 7}).p / 2.0, WithinAbs(0.031, 5e-4));
+  CHECK_THAT(mann_kendall(std::vector<double>{3, 2, 1, 5, 4, 8, 6, 7}).p / 2.0,
+             WithinAbs(0.031, 5e-4));
 }
 
 TEST_CASE("the exact chance agrees with trying every order, ties included") {
-  const std::vector<std::vector<double>> cases = {
-      {1, 2}, {3, 1, 2}, {1, 1, 2, 3}, {5, 5, 5, 1, 2}, {2, 2, 1, 1, 3, 3}, {7, 1, 4, 4, 2, 9, 9}, {1, 2, 3, 4, 5, 6, 8, 7}};
+  const std::vector<std::vector<double>> cases = {{1, 2},
+                                                  {3, 1, 2},
+                                                  {1, 1, 2, 3},
+                                                  {5, 5, 5, 1, 2},
+                                                  {2, 2, 1, 1, 3, 3},
+                                                  {7, 1, 4, 4, 2, 9, 9},
+                                                  {1, 2, 3, 4, 5, 6, 8, 7}};
   for (const std::vector<double>& values : cases) {
     const MannKendall test = mann_kendall(values);
     INFO("n = " << values.size() << ", s = " << test.s);

@@ -52,7 +52,8 @@ DailySeries new_york(const std::string& path) {
   std::fclose(in);
   DailySeries series;
   for (const auto& [date, extremes] : days) {
-    if (extremes.first && extremes.second) series.set(date, DailyExtremes{Celsius(*extremes.first), Celsius(*extremes.second)});
+    if (extremes.first && extremes.second)
+      series.set(date, DailyExtremes{Celsius(*extremes.first), Celsius(*extremes.second)});
   }
   return series;
 }
@@ -70,11 +71,16 @@ TEST_CASE("each path is this winter until now and a past winter from then on") {
     CHECK(to_come.first_day == date_of(2022, 1, 13));
     for (const WinterPath& path : to_come.paths) {
       HourlySeries spliced;
-      for (LocalHour hour = at.today.winter.begin(); hour < at.today.winter.end(); hour = hour + 1) {
-        const LocalHour from = hour < at.today.now ? hour : LocalHour::at(date_of(path.year, 11, 1), 0) + (hour - at.today.winter.begin());
+      for (LocalHour hour = at.today.winter.begin(); hour < at.today.winter.end();
+           hour = hour + 1) {
+        const LocalHour from = hour < at.today.now ? hour
+                                                   : LocalHour::at(date_of(path.year, 11, 1), 0) +
+                                                         (hour - at.today.winter.begin());
         spliced.set(hour, hours.at(from).value());
       }
-      const double expected = tally_chill(spliced, at.today.winter.begin(), at.today.winter.end()).total(measure).amount();
+      const double expected = tally_chill(spliced, at.today.winter.begin(), at.today.winter.end())
+                                  .total(measure)
+                                  .amount();
       CHECK_THAT(path.end(), WithinAbs(expected, 1e-9));
       CHECK(path.by_day.size() == 47);
     }
@@ -89,7 +95,9 @@ TEST_CASE("each path is this winter until now and a past winter from then on") {
 
 TEST_CASE("a day begun goes on from its last reading") {
   HourlySeries hours = years_of_weather(32, 2016, 6);
-  for (LocalHour hour = LocalHour::at(date_of(2022, 1, 12), 14); hour < hours.end(); hour = hour + 1) hours.clear(hour);
+  for (LocalHour hour = LocalHour::at(date_of(2022, 1, 12), 14); hour < hours.end();
+       hour = hour + 1)
+    hours.clear(hour);
   const WeatherRecord record = record_of(hours);
   const Today today = stand_at(record, kNorth).value();
   const WinterChill chill = winter_chill(record, today);
@@ -101,7 +109,9 @@ TEST_CASE("a day begun goes on from its last reading") {
 TEST_CASE("a forecast stands for the next days") {
   const HourlySeries hours = years_of_weather(33, 2016, 6);
   Standing at = standing(hours, 2021, date_of(2022, 1, 12));
-  for (int hour = 0; hour < 72; ++hour) at.record.forecast.set(at.today.now + hour, {Celsius(30.0), Celsius(30.0), HourOrigin::forecast});
+  for (int hour = 0; hour < 72; ++hour)
+    at.record.forecast.set(at.today.now + hour,
+                           {Celsius(30.0), Celsius(30.0), HourOrigin::forecast});
   const StillToCome to_come = still_to_come(at.chill.of(ChillMeasure::utah), at.record, at.today);
   CHECK(to_come.forecast_hours == 72);
   for (const WinterPath& path : to_come.paths) {
@@ -114,7 +124,8 @@ TEST_CASE("chance and dates of meeting a requirement, counted by hand") {
   StillToCome to_come{.measure = ChillMeasure::portions, .first_day = date_of(2022, 1, 1)};
   for (int path = 0; path < 10; ++path) {
     WinterPath one{2000 + path, 30.0, {}};
-    for (int day = 1; day <= 40; ++day) one.by_day.push_back(30.0 + day * (0.1 + 0.05 * path));  // ends 34, 36, ... 52
+    for (int day = 1; day <= 40; ++day)
+      one.by_day.push_back(30.0 + day * (0.1 + 0.05 * path));  // ends 34, 36, ... 52
     to_come.paths.push_back(one);
   }
   const DecidingNeed need{ChillMeasure::portions, 40.0, 44.0, NeedKind::tree, false, {}};
@@ -123,18 +134,22 @@ TEST_CASE("chance and dates of meeting a requirement, counted by hand") {
   CHECK(chance->winters == 10);
   CHECK(chance->reaching_low == 7);
   CHECK(chance->reaching_high == 5);
-  CHECK(chance->early == date_of(2022, 1, 26));   // the fastest path adds 0.55 a day: 44 on day 26
-  CHECK(chance->middle == date_of(2022, 2, 9));   // the fifth fastest adds 0.35: on day 40
+  CHECK(chance->early == date_of(2022, 1, 26));  // the fastest path adds 0.55 a day: 44 on day 26
+  CHECK(chance->middle == date_of(2022, 2, 9));  // the fifth fastest adds 0.35: on day 40
   CHECK_FALSE(chance->late.has_value());
-  CHECK_FALSE(chance_of_meeting(to_come, {ChillMeasure::utah, 40.0, 44.0, NeedKind::tree, false, {}}).has_value());
+  CHECK_FALSE(
+      chance_of_meeting(to_come, {ChillMeasure::utah, 40.0, 44.0, NeedKind::tree, false, {}})
+          .has_value());
   CHECK_FALSE(chance_of_meeting({ChillMeasure::portions, date_of(2022, 1, 1)}, need).has_value());
 }
 
 TEST_CASE("nothing is still to come once the winter is over, or where no other winter is known") {
   const Standing over = standing(years_of_weather(34, 2018, 3), 2020, date_of(2021, 3, 5));
-  CHECK(still_to_come(over.chill.of(ChillMeasure::portions), over.record, over.today).paths.empty());
+  CHECK(
+      still_to_come(over.chill.of(ChillMeasure::portions), over.record, over.today).paths.empty());
   const Standing alone = standing(years_of_weather(34, 2020, 1), 2020, date_of(2021, 1, 5));
-  CHECK(still_to_come(alone.chill.of(ChillMeasure::portions), alone.record, alone.today).paths.empty());
+  CHECK(still_to_come(alone.chill.of(ChillMeasure::portions), alone.record, alone.today)
+            .paths.empty());
 }
 
 TEST_CASE("on fifty real winters the 80 % span holds what came as often as it should") {
@@ -144,13 +159,16 @@ TEST_CASE("on fifty real winters the 80 % span holds what came as often as it sh
     return;
   }
   const WeatherRecord record = weather_record({}, new_york(*folder + "/USW00094728.dly"), 40.78);
-  for (const ChillMeasure measure : {ChillMeasure::portions, ChillMeasure::chill_hours, ChillMeasure::utah}) {
+  for (const ChillMeasure measure :
+       {ChillMeasure::portions, ChillMeasure::chill_hours, ChillMeasure::utah}) {
     const HindcastScore score = hindcast(measure, record, kNorth, {{12, 15}, {1, 15}, {2, 15}});
-    INFO(id_of(measure) << ": " << score.inside << " of " << score.trials << " in " << score.winters << " winters");
+    INFO(id_of(measure) << ": " << score.inside << " of " << score.trials << " in " << score.winters
+                        << " winters");
     CHECK(score.winters == 49);
     CHECK(score.trials == 147);
     CHECK(score.share() >= 0.7);
     CHECK(score.share() <= 0.9);
-    std::cout << id_of(measure) << ": the 80 % span held " << score.inside << " of " << score.trials << "\n";
+    std::cout << id_of(measure) << ": the 80 % span held " << score.inside << " of " << score.trials
+              << "\n";
   }
 }

@@ -1,4 +1,5 @@
-// Met, nearly, short, undecided, unknown: both sides of every line, and the laws that hold for any winter.
+// Met, nearly, short, undecided, unknown: both sides of every line, and the laws that hold for any
+// winter.
 #include "findings/verdict.h"
 
 #include <algorithm>
@@ -21,7 +22,8 @@ PartNeeds needing(ChillMeasure measure, std::optional<double> low, std::optional
 
 /// A winter of `days` at 5 °C from 1 November: 24 chill hours and Utah units a day.
 HourlySeries cold_days(int days, double celsius = 5.0) {
-  return series_of(LocalHour::at(date_of(2024, 11, 1), 0), std::vector<double>(static_cast<std::size_t>(24 * days), celsius));
+  return series_of(LocalHour::at(date_of(2024, 11, 1), 0),
+                   std::vector<double>(static_cast<std::size_t>(24 * days), celsius));
 }
 
 WinterChill chill_of(const HourlySeries& hours, std::optional<Date> as_of = {}) {
@@ -34,7 +36,8 @@ bool has(const Verdict& verdict, VerdictReason reason) {
 }
 
 VerdictState state_at(double low, double high) {
-  return verdict_on(needing(ChillMeasure::chill_hours, low, high), chill_of(cold_days(20))).state;  // 480 hours
+  return verdict_on(needing(ChillMeasure::chill_hours, low, high), chill_of(cold_days(20)))
+      .state;  // 480 hours
 }
 
 }  // namespace
@@ -66,10 +69,13 @@ TEST_CASE("a verdict says when, how much is lacking, and that more may come") {
 
 TEST_CASE("a bound on one side decides only what it can") {
   const WinterChill chill = chill_of(cold_days(20));
-  CHECK(verdict_on(needing(ChillMeasure::chill_hours, 300, {}), chill).state == VerdictState::undecided);
-  CHECK(verdict_on(needing(ChillMeasure::chill_hours, 600, {}), chill).state == VerdictState::short_of);
+  CHECK(verdict_on(needing(ChillMeasure::chill_hours, 300, {}), chill).state ==
+        VerdictState::undecided);
+  CHECK(verdict_on(needing(ChillMeasure::chill_hours, 600, {}), chill).state ==
+        VerdictState::short_of);
   CHECK(verdict_on(needing(ChillMeasure::chill_hours, {}, 300), chill).state == VerdictState::met);
-  CHECK(verdict_on(needing(ChillMeasure::chill_hours, {}, 600), chill).state == VerdictState::undecided);
+  CHECK(verdict_on(needing(ChillMeasure::chill_hours, {}, 600), chill).state ==
+        VerdictState::undecided);
 }
 
 TEST_CASE("what was met and has fallen since stays met, and is said to have fallen") {
@@ -87,9 +93,12 @@ TEST_CASE("what was met and has fallen since stays met, and is said to have fall
 TEST_CASE("under nine tenths of the hours there is no verdict") {
   HourlySeries hours = cold_days(40);
   knock_out(hours, date_of(2024, 11, 11), 4);
-  CHECK(verdict_on(needing(ChillMeasure::chill_hours, 2000, 2000), chill_of(hours)).state == VerdictState::short_of);
-  for (int hour = 5; hour < 9; ++hour) hours.clear(LocalHour::at(date_of(2024, 11, 20), hour));  // too long for a line
-  const Verdict withheld = verdict_on(needing(ChillMeasure::chill_hours, 2000, 2000), chill_of(hours));
+  CHECK(verdict_on(needing(ChillMeasure::chill_hours, 2000, 2000), chill_of(hours)).state ==
+        VerdictState::short_of);
+  for (int hour = 5; hour < 9; ++hour)
+    hours.clear(LocalHour::at(date_of(2024, 11, 20), hour));  // too long for a line
+  const Verdict withheld =
+      verdict_on(needing(ChillMeasure::chill_hours, 2000, 2000), chill_of(hours));
   CHECK(withheld.state == VerdictState::unknown);
   CHECK(has(withheld, VerdictReason::few_hours));
 }
@@ -99,7 +108,8 @@ TEST_CASE("a gap that could turn the verdict withholds it") {
   const WeatherRecord whole = record_of(hours);
   const Winter winter = winter_of(kNorth, 2022);
   knock_out(hours, date_of(2023, 1, 8), 10);
-  const WinterChill chill = winter_chill(record_of(hours), stand_at(record_of(hours), kNorth, 2022, winter.to).value());
+  const WinterChill chill =
+      winter_chill(record_of(hours), stand_at(record_of(hours), kNorth, 2022, winter.to).value());
   const MeasuredChill& portions = chill.of(ChillMeasure::portions);
   REQUIRE(portions.gaps == GapRange::known);
   const double middle = (portions.range.low + portions.range.high) / 2.0;
@@ -107,7 +117,8 @@ TEST_CASE("a gap that could turn the verdict withholds it") {
   CHECK(turned.state == VerdictState::undecided);
   CHECK(has(turned, VerdictReason::gap_could_turn));
   const double clear = portions.range.low - 1.0;
-  CHECK(verdict_on(needing(ChillMeasure::portions, clear, clear), chill).state == VerdictState::met);
+  CHECK(verdict_on(needing(ChillMeasure::portions, clear, clear), chill).state ==
+        VerdictState::met);
 }
 
 TEST_CASE("without another winter a gap decides only what no gap could change") {
@@ -115,7 +126,8 @@ TEST_CASE("without another winter a gap decides only what no gap could change") 
   knock_out(hours, date_of(2024, 11, 20), 3);  // 72 hours: 888 of 960 are known
   const WinterChill chill = chill_of(hours);
   CHECK(verdict_on(needing(ChillMeasure::chill_hours, 888, 888), chill).state == VerdictState::met);
-  CHECK(verdict_on(needing(ChillMeasure::chill_hours, 1200, 1200), chill).state == VerdictState::short_of);
+  CHECK(verdict_on(needing(ChillMeasure::chill_hours, 1200, 1200), chill).state ==
+        VerdictState::short_of);
   const Verdict open = verdict_on(needing(ChillMeasure::chill_hours, 950, 950), chill);
   CHECK(open.state == VerdictState::unknown);
   CHECK(has(open, VerdictReason::gap_range_unknown));
@@ -126,16 +138,26 @@ TEST_CASE("figures that may not decide never yield met, nearly or short") {
   const WinterChill chill = chill_of(cold_days(20));
   const auto of_kind = [&](NeedKind kind, std::optional<ChillMeasure> measure) {
     PartNeeds part;
-    part.needs.push_back({.kind = kind, .measure = measure, .low = 100, .high = 900, .source = "memory", .note = {}});
+    part.needs.push_back({.kind = kind,
+                          .measure = measure,
+                          .low = 100,
+                          .high = 900,
+                          .source = "memory",
+                          .note = {}});
     return verdict_on(part, chill);
   };
-  CHECK(of_kind(NeedKind::memory, ChillMeasure::chill_hours).reasons == std::vector{VerdictReason::only_memory});
-  CHECK(of_kind(NeedKind::set_range, ChillMeasure::chill_hours).reasons == std::vector{VerdictReason::only_set_range});
-  CHECK(of_kind(NeedKind::constant_temperature, {}).reasons == std::vector{VerdictReason::only_constant_temperature});
-  CHECK(of_kind(NeedKind::species_range, ChillMeasure::portions).reasons == std::vector{VerdictReason::only_species_range});
+  CHECK(of_kind(NeedKind::memory, ChillMeasure::chill_hours).reasons ==
+        std::vector{VerdictReason::only_memory});
+  CHECK(of_kind(NeedKind::set_range, ChillMeasure::chill_hours).reasons ==
+        std::vector{VerdictReason::only_set_range});
+  CHECK(of_kind(NeedKind::constant_temperature, {}).reasons ==
+        std::vector{VerdictReason::only_constant_temperature});
+  CHECK(of_kind(NeedKind::species_range, ChillMeasure::portions).reasons ==
+        std::vector{VerdictReason::only_species_range});
   CHECK(verdict_on(PartNeeds{}, chill).reasons == std::vector{VerdictReason::no_figure});
   CHECK(verdict_on(PartNeeds{}, chill, true).reasons == std::vector{VerdictReason::other_kind});
-  for (const NeedKind kind : {NeedKind::memory, NeedKind::set_range, NeedKind::constant_temperature, NeedKind::species_range}) {
+  for (const NeedKind kind : {NeedKind::memory, NeedKind::set_range, NeedKind::constant_temperature,
+                              NeedKind::species_range}) {
     CHECK(of_kind(kind, ChillMeasure::chill_hours).state == VerdictState::unknown);
   }
 }
@@ -156,15 +178,22 @@ TEST_CASE("measures that cannot fall never take back what was met") {
   for (std::uint64_t seed = 1; seed <= 12; ++seed) {
     HourlySeries hours = years_of_weather(100 + seed, 2018, 4, 13.0);
     std::mt19937_64 random(seed);
-    for (int hole = 0; hole < 3; ++hole) knock_out(hours, plus_days(date_of(2021, 11, 5), static_cast<int>(random() % 100)), 1 + static_cast<int>(random() % 6));
+    for (int hole = 0; hole < 3; ++hole)
+      knock_out(hours, plus_days(date_of(2021, 11, 5), static_cast<int>(random() % 100)),
+                1 + static_cast<int>(random() % 6));
     const WeatherRecord record = record_of(hours);
-    for (const ChillMeasure measure : {ChillMeasure::chill_hours, ChillMeasure::portions, ChillMeasure::utah_daily_positive}) {
-      const double end = tally_chill(record.hours, winter_of(kNorth, 2021).begin(), winter_of(kNorth, 2021).end()).total(measure).amount();
+    for (const ChillMeasure measure :
+         {ChillMeasure::chill_hours, ChillMeasure::portions, ChillMeasure::utah_daily_positive}) {
+      const double end =
+          tally_chill(record.hours, winter_of(kNorth, 2021).begin(), winter_of(kNorth, 2021).end())
+              .total(measure)
+              .amount();
       const PartNeeds part = needing(measure, 0.6 * end, 0.6 * end);
       bool met = false;
       for (Date day = date_of(2021, 11, 10); day <= date_of(2022, 2, 28); day = plus_days(day, 3)) {
         const auto measures = {measure};
-        const Verdict verdict = verdict_on(part, winter_chill(record, stand_at(record, kNorth, 2021, day).value(), measures));
+        const Verdict verdict = verdict_on(
+            part, winter_chill(record, stand_at(record, kNorth, 2021, day).value(), measures));
         INFO("seed " << seed << ", " << id_of(measure) << ", " << iso_date(day));
         if (met) CHECK(verdict.state == VerdictState::met);
         met = met || verdict.state == VerdictState::met;

@@ -22,7 +22,9 @@ WinterChill chill_on(const WeatherRecord& record, int winter, Date as_of) {
 
 TEST_CASE("today stands at the last reading, in the winter begun last") {
   HourlySeries hours = years_of_weather(1, 2020, 3);
-  for (LocalHour hour = LocalHour::at(date_of(2023, 1, 20), 17); hour < hours.end(); hour = hour + 1) hours.clear(hour);
+  for (LocalHour hour = LocalHour::at(date_of(2023, 1, 20), 17); hour < hours.end();
+       hour = hour + 1)
+    hours.clear(hour);
   const WeatherRecord record = record_of(hours);
   const auto today = stand_at(record, kNorth);
   REQUIRE(today.has_value());
@@ -30,7 +32,8 @@ TEST_CASE("today stands at the last reading, in the winter begun last") {
   CHECK(today->winter.year == 2022);
   CHECK(today->now == LocalHour::at(date_of(2023, 1, 20), 17));
   CHECK_FALSE(today->winter_over());
-  CHECK(stand_at(record, kNorth, {}, date_of(2022, 12, 24))->now == LocalHour::at(date_of(2022, 12, 25), 0));
+  CHECK(stand_at(record, kNorth, {}, date_of(2022, 12, 24))->now ==
+        LocalHour::at(date_of(2022, 12, 25), 0));
   const auto earlier = stand_at(record, kNorth, 2020);
   CHECK(earlier->as_of == date_of(2021, 10, 31));
   CHECK(earlier->winter_over());
@@ -58,13 +61,16 @@ TEST_CASE("totals are those of the tally, and the curve ends with them") {
   }
 }
 
-TEST_CASE("Utah units for a verdict are counted from the autumn minimum, the plain sum from the winter's first day") {
+TEST_CASE(
+    "Utah units for a verdict are counted from the autumn minimum, the plain sum from the winter's "
+    "first day") {
   const WeatherRecord record = record_of(years_of_weather(3, 2020, 2, 16.0));
   const WinterChill chill = chill_on(record, 2021, date_of(2022, 2, 28));
   const auto start = utah_start(record.hours, date_of(2021, 9, 1), date_of(2021, 12, 31));
   REQUIRE(start.has_value());
   CHECK(chill.for_verdict(ChillMeasure::utah).counted_from == *start);
-  CHECK(chill.for_verdict(ChillMeasure::utah).total().amount() >= chill.of(ChillMeasure::utah).total().amount());
+  CHECK(chill.for_verdict(ChillMeasure::utah).total().amount() >=
+        chill.of(ChillMeasure::utah).total().amount());
   CHECK(chill.of(ChillMeasure::utah).counted_from == date_of(2021, 11, 1));
   CHECK(chill.for_verdict(ChillMeasure::portions).counted_from == date_of(2021, 11, 1));
 }
@@ -122,8 +128,8 @@ TEST_CASE("a gap filled by hand from one other winter lies within the range") {
 }
 
 TEST_CASE("ranges mostly hold what the gap hid, and stay narrow") {
-  // 200 seeded knock-outs of 1 to 20 days in eight made-up winters. Nine in ten held is what so few winters can give: the
-  // truth is one more draw beside the seven that the range is made of.
+  // 200 seeded knock-outs of 1 to 20 days in eight made-up winters. Nine in ten held is what so few
+  // winters can give: the truth is one more draw beside the seven that the range is made of.
   const HourlySeries hours = years_of_weather(6, 2008, 8);
   std::mt19937_64 random(20260101);
   int held = 0;
@@ -132,14 +138,17 @@ TEST_CASE("ranges mostly hold what the gap hid, and stay narrow") {
     const int year = 2008 + static_cast<int>(random() % 8);
     const Winter winter = winter_of(kNorth, year);
     const int days = 1 + static_cast<int>(random() % 20);
-    const Date from = plus_days(winter.from, static_cast<int>(random() % static_cast<unsigned>(118 - days)));
+    const Date from =
+        plus_days(winter.from, static_cast<int>(random() % static_cast<unsigned>(118 - days)));
     HourlySeries with_gap = hours;
     knock_out(with_gap, from, days);
     const WeatherRecord record = record_of(with_gap);
     const auto measures = {ChillMeasure::portions};
-    const WinterChill chill = winter_chill(record, stand_at(record, kNorth, year, winter.to).value(), measures);
+    const WinterChill chill =
+        winter_chill(record, stand_at(record, kNorth, year, winter.to).value(), measures);
     const Range range = chill.of(ChillMeasure::portions).range;
-    const double truth = tally_chill(hours, winter.begin(), winter.end()).total<ChillMeasure::portions>().amount();
+    const double truth =
+        tally_chill(hours, winter.begin(), winter.end()).total<ChillMeasure::portions>().amount();
     held += truth >= range.low && truth <= range.high;
     relative_widths.push_back((range.high - range.low) / (24.0 * days / 28.0));
   }

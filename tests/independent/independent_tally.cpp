@@ -1,14 +1,17 @@
-// The cold of every winter in a few open temperature files, worked out a second time and in another way, so that the
-// program can be held against it. Shares no line with the program: its own reading (sscanf), its own gap filling, its
-// own Linvill curve, hours and unit tables in whole millionths of a degree, and the Dynamic Model by numerical
-// integration of dx/dt = k0 - k1 x (Runge-Kutta, 200 steps an hour), never by its closed form.
+// The cold of every winter in a few open temperature files, worked out a second time and in another
+// way, so that the program can be held against it. Shares no line with the program: its own reading
+// (sscanf), its own gap filling, its own Linvill curve, hours and unit tables in whole millionths
+// of a degree, and the Dynamic Model by numerical integration of dx/dt = k0 - k1 x (Runge-Kutta,
+// 200 steps an hour), never by its closed form.
 //
 //   independent_tally FILE LATITUDE
-// prints for each winter: name, hours, missing, filled, then the nine measures in the order of the program's list.
+// prints for each winter: name, hours, missing, filled, then the nine measures in the order of the
+// program's list.
 //
-// Definitions and constants: Weinberger 1950; Xue et al. 2016; Richardson et al. 1974 as tabulated by Mouton 2021;
-// Linsley-Noakes et al. 1994; Linvill 1990; Shaltout & Unrath 1983; Gilreath & Buchanan 1981 (the last four from memory);
-// Fishman, Erez & Couvillon 1987; day length: FAO Irrigation and Drainage Paper 56, ch. 3.
+// Definitions and constants: Weinberger 1950; Xue et al. 2016; Richardson et al. 1974 as tabulated
+// by Mouton 2021; Linsley-Noakes et al. 1994; Linvill 1990; Shaltout & Unrath 1983; Gilreath &
+// Buchanan 1981 (the last four from memory); Fishman, Erez & Couvillon 1987; day length: FAO
+// Irrigation and Drainage Paper 56, ch. 3.
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
@@ -20,7 +23,8 @@ namespace {
 
 const double kPi = std::acos(-1.0);
 
-// --- a calendar of its own: days counted by adding up years and months -------------------------------------------
+// --- a calendar of its own: days counted by adding up years and months
+// -------------------------------------------
 
 bool leap(int y) { return (y % 4 == 0 && y % 100 != 0) || y % 400 == 0; }
 
@@ -49,7 +53,8 @@ int year_of(int day) {
   return year;
 }
 
-// --- reading -----------------------------------------------------------------------------------------------------
+// --- reading
+// -----------------------------------------------------------------------------------------------------
 
 using Hours = std::map<int, double>;  ///< hour since 1900 -> °C
 
@@ -59,7 +64,8 @@ struct Extremes {
 };
 using Days = std::map<int, Extremes>;
 
-const char* kMonths[] = {"jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"};
+const char* kMonths[] = {"jan", "feb", "mar", "apr", "may", "jun",
+                         "jul", "aug", "sep", "oct", "nov", "dec"};
 
 void read_dublin(std::FILE* in, Hours& hours) {
   char line[512];
@@ -104,7 +110,8 @@ void read_seattle_days(std::FILE* in, Days& days) {
   while (std::fgets(line, sizeof line, in)) {
     int y = 0, m = 0, d = 0;
     Extremes e;
-    if (std::sscanf(line, "%d-%d-%d,%*[^,],%lf,%lf", &y, &m, &d, &e.high, &e.low) == 5) days[day_number(y, m, d)] = e;
+    if (std::sscanf(line, "%d-%d-%d,%*[^,],%lf,%lf", &y, &m, &d, &e.high, &e.low) == 5)
+      days[day_number(y, m, d)] = e;
   }
 }
 
@@ -126,7 +133,8 @@ void read_new_york(std::FILE* in, Days& days) {
   }
 }
 
-// --- daily extremes to hours -------------------------------------------------------------------------------------
+// --- daily extremes to hours
+// -------------------------------------------------------------------------------------
 
 double day_length(double latitude, int day) {
   const double turn = 2.0 * kPi * day_in_year(day) / 365.0;
@@ -161,7 +169,8 @@ void hours_from_days(const Days& days, double latitude, Hours& hours) {
     for (int h = 0; h < 24; ++h) {
       double t;
       if (h < rise) {
-        t = falling(before ? *before : *today, length_before, h + 24.0 - (12.0 + length_before / 2.0), today->low);
+        t = falling(before ? *before : *today, length_before,
+                    h + 24.0 - (12.0 + length_before / 2.0), today->low);
       } else if (h <= set) {
         t = today->low + (today->high - today->low) * std::sin(kPi * (h - rise) / (length + 4.0));
       } else {
@@ -172,7 +181,8 @@ void hours_from_days(const Days& days, double latitude, Hours& hours) {
   }
 }
 
-// --- gaps of up to three hours -----------------------------------------------------------------------------------
+// --- gaps of up to three hours
+// -----------------------------------------------------------------------------------
 
 Hours bridged(const Hours& hours) {
   Hours filled;
@@ -188,7 +198,8 @@ Hours bridged(const Hours& hours) {
   return filled;
 }
 
-// --- the measures ------------------------------------------------------------------------------------------------
+// --- the measures
+// ------------------------------------------------------------------------------------------------
 
 /// Millionths of a degree; the lines stand a millionth further out, as wide as the program's slack.
 long long micro(double t) { return std::llround(t * 1e6); }
@@ -281,8 +292,9 @@ void print_winter(int year, int begin_day, int end_day, const Hours& known, cons
     positive += today > 0 ? today : 0;
   }
   if (missing == hours) return;
-  std::printf("%d-%02d %ld %ld %ld %ld %ld %ld %.1f %.1f %.9f %.1f %.1f %.9f\n", year, (year + 1) % 100, hours, missing, line,
-              cold, cold_above_freezing, cold_above_freezing - warm, static_cast<double>(utah) / 2.0,
+  std::printf("%d-%02d %ld %ld %ld %ld %ld %ld %.1f %.1f %.9f %.1f %.1f %.9f\n", year,
+              (year + 1) % 100, hours, missing, line, cold, cold_above_freezing,
+              cold_above_freezing - warm, static_cast<double>(utah) / 2.0,
               static_cast<double>(positive) / 2.0, smooth, static_cast<double>(carolina) / 2.0,
               static_cast<double>(low) / 2.0, portions);
 }
@@ -300,7 +312,10 @@ int main(int argc, char** argv) {
     return 1;
   }
   const std::string name = argv[1];
-  const auto is = [&](const char* file) { return name.size() >= std::strlen(file) && name.compare(name.size() - std::strlen(file), std::string::npos, file) == 0; };
+  const auto is = [&](const char* file) {
+    return name.size() >= std::strlen(file) &&
+           name.compare(name.size() - std::strlen(file), std::string::npos, file) == 0;
+  };
   Hours hours;
   Days days;
   if (is("hly175.csv")) read_dublin(in, hours);

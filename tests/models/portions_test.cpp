@@ -1,4 +1,5 @@
-// The Dynamic Model against numerical integration done elsewhere and by a library of numerical methods.
+// The Dynamic Model against numerical integration done elsewhere and by a library of numerical
+// methods.
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_odeiv2.h>
 
@@ -20,7 +21,8 @@ std::vector<ChillPortions> portions_of(const std::vector<double>& celsius) {
   return portions_running_total(series, series.first(), series.end());
 }
 
-/// dx/dt = k0 - k1 x with the constants as printed with the published checks, not taken from the program.
+/// dx/dt = k0 - k1 x with the constants as printed with the published checks, not taken from the
+/// program.
 int intermediate(double, const double x[], double dxdt[], void* celsius) {
   const double kelvin = *static_cast<double*>(celsius) + 273.0;
   dxdt[0] = 139500.0 * std::exp(-4153.5 / kelvin) - 2.567e18 * std::exp(-12888.8 / kelvin) * x[0];
@@ -81,7 +83,8 @@ TEST_CASE("portions at constant temperature agree with the integrated table") {
       CHECK(first == total.size());
     } else {
       CHECK(first + 1 == static_cast<std::size_t>(*expected));
-      CHECK_THAT(total[first].amount(), WithinAbs(row.required_number("amount_first_transfer"), 5e-7));
+      CHECK_THAT(total[first].amount(),
+                 WithinAbs(row.required_number("amount_first_transfer"), 5e-7));
     }
     ++rows;
   }
@@ -93,18 +96,25 @@ TEST_CASE("portions of daily cycles agree with the integrated table") {
   for (const CsvRow row : published("portions_daily_cycles.csv")) {
     std::vector<double> celsius;
     for (int day = 0; day < static_cast<int>(row.required_number("days")); ++day) {
-      celsius.insert(celsius.end(), static_cast<std::size_t>(row.required_number("hours_cold_per_day")), row.required_number("cold_C"));
-      celsius.insert(celsius.end(), static_cast<std::size_t>(row.required_number("hours_warm_per_day")), row.required_number("warm_C"));
+      celsius.insert(celsius.end(),
+                     static_cast<std::size_t>(row.required_number("hours_cold_per_day")),
+                     row.required_number("cold_C"));
+      celsius.insert(celsius.end(),
+                     static_cast<std::size_t>(row.required_number("hours_warm_per_day")),
+                     row.required_number("warm_C"));
     }
-    INFO(row.text("hours_cold_per_day") << " h at " << row.text("cold_C") << ", then " << row.text("warm_C"));
-    CHECK_THAT(portions_of(celsius).back().amount(), WithinAbs(row.required_number("portions"), 1e-6));
+    INFO(row.text("hours_cold_per_day")
+         << " h at " << row.text("cold_C") << ", then " << row.text("warm_C"));
+    CHECK_THAT(portions_of(celsius).back().amount(),
+               WithinAbs(row.required_number("portions"), 1e-6));
     ++rows;
   }
   CHECK(rows == 39);
 }
 
 TEST_CASE("the intermediate at 6 °C, hour by hour") {
-  // Source: Runge-Kutta integration with the constants of Fishman et al. 1987 (from memory); computed elsewhere.
+  // Source: Runge-Kutta integration with the constants of Fishman et al. 1987 (from memory);
+  // computed elsewhere.
   const std::vector<double> expected = {0.047247, 0.093457, 0.138651, 0.182852, 0.226083};
   ChillState state;
   const DynamicHour hour = dynamic_hour(Celsius(6.0));
@@ -124,11 +134,13 @@ TEST_CASE("warmth undoes the intermediate by level and length") {
     int hours;
     double left;
   };
-  for (const Case& c : {Case{20, 4, 0.61098}, Case{20, 8, 0.53942}, Case{24, 4, 0.42669}, Case{24, 8, 0.34668}, Case{13, 4, 0.82635}}) {
+  for (const Case& c : {Case{20, 4, 0.61098}, Case{20, 8, 0.53942}, Case{24, 4, 0.42669},
+                        Case{24, 8, 0.34668}, Case{13, 4, 0.82635}}) {
     std::vector<double> celsius(20, 6.0);
     celsius.insert(celsius.end(), static_cast<std::size_t>(c.hours), c.celsius);
     const HourlySeries series = series_of(kStart, celsius);
-    const ChillCurve curve = chill_curve(ChillMeasure::portions, series, series.first(), series.end());
+    const ChillCurve curve =
+        chill_curve(ChillMeasure::portions, series, series.first(), series.end());
     INFO(c.hours << " h at " << c.celsius);
     CHECK_THAT(curve.end_state().carried, WithinAbs(c.left, 5e-6));
   }
@@ -151,7 +163,8 @@ TEST_CASE("portions of random winters agree with a library's integrator within 1
   }
 }
 
-TEST_CASE("both ways of running the Dynamic Model agree, and a winter can be run on from any hour") {
+TEST_CASE(
+    "both ways of running the Dynamic Model agree, and a winter can be run on from any hour") {
   const std::vector<double> celsius = random_weather(7, 3000);
   const HourlySeries series = series_of(kStart, celsius);
   const KnownHours all(series, series.first(), series.end());

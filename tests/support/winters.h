@@ -1,4 +1,5 @@
-// Made-up winters for tests: hours from a list of temperatures, and random ones that look like weather.
+// Made-up winters for tests: hours from a list of temperatures, and random ones that look like
+// weather.
 #pragma once
 
 #include <cmath>
@@ -11,7 +12,9 @@
 
 namespace winterfolio::test {
 
-inline HourReading reading(double celsius) { return {Celsius(celsius), Celsius(celsius), HourOrigin::observed}; }
+inline HourReading reading(double celsius) {
+  return {Celsius(celsius), Celsius(celsius), HourOrigin::observed};
+}
 
 inline HourlySeries series_of(LocalHour first, const std::vector<double>& celsius) {
   HourlySeries series(first);
@@ -22,10 +25,13 @@ inline HourlySeries series_of(LocalHour first, const std::vector<double>& celsiu
 }
 
 /// A number in [0, 1), the same on every platform (the standard's distributions are not).
-inline double uniform(std::mt19937_64& random) { return static_cast<double>(random() >> 11) * 0x1p-53; }
+inline double uniform(std::mt19937_64& random) {
+  return static_cast<double>(random() >> 11) * 0x1p-53;
+}
 
 /// `hours` of weather: a daily wave on a drifting mean, to a tenth of a degree if `tenths`.
-inline std::vector<double> random_weather(std::uint64_t seed, std::int32_t hours, double mean = 7.0, bool tenths = true) {
+inline std::vector<double> random_weather(std::uint64_t seed, std::int32_t hours, double mean = 7.0,
+                                          bool tenths = true) {
   std::mt19937_64 random(seed);
   std::vector<double> celsius;
   celsius.reserve(static_cast<std::size_t>(hours));

@@ -9,7 +9,8 @@ namespace winterfolio {
 
 void ChillAmount::require(ChillMeasure measure) const {
   if (measure == measure_) return;
-  throw std::logic_error(fmt::format("{} of cold asked for as {}: measures are never converted", id_of(measure_), id_of(measure)));
+  throw std::logic_error(fmt::format("{} of cold asked for as {}: measures are never converted",
+                                     id_of(measure_), id_of(measure)));
 }
 
 }  // namespace winterfolio

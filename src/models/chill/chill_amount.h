@@ -1,5 +1,6 @@
-// An amount of winter cold whose measure is known only when the program runs, as read from an orchard file or picked for
-// a page: "18 portions". Two amounts of different measures have no order and no sum; asking for one is our fault.
+// An amount of winter cold whose measure is known only when the program runs, as read from an
+// orchard file or picked for a page: "18 portions". Two amounts of different measures have no order
+// and no sum; asking for one is our fault.
 #pragma once
 
 #include <compare>
@@ -12,7 +13,8 @@ class ChillAmount {
  public:
   constexpr ChillAmount(ChillMeasure measure, double amount) : measure_(measure), amount_(amount) {}
   template <ChillMeasure M>
-  constexpr ChillAmount(Chill<M> chill) : measure_(M), amount_(chill.amount()) {}  // NOLINT: a widening
+  constexpr ChillAmount(Chill<M> chill)
+      : measure_(M), amount_(chill.amount()) {}  // NOLINT: a widening
 
   constexpr ChillMeasure measure() const { return measure_; }
   constexpr double amount() const { return amount_; }

@@ -13,15 +13,19 @@ const StepTable& weights() {
 
 }  // namespace
 
-ChillHours chill_hours_of_hour(Celsius mean) { return ChillHours(weights().weight(mean.degrees())); }
+ChillHours chill_hours_of_hour(Celsius mean) {
+  return ChillHours(weights().weight(mean.degrees()));
+}
 
-std::vector<ChillHours> chill_hours_running_total(const HourlySeries& series, LocalHour from, LocalHour to) {
+std::vector<ChillHours> chill_hours_running_total(const HourlySeries& series, LocalHour from,
+                                                  LocalHour to) {
   return running_total<ChillHours::measure>(run_on_chill_hours, series, from, to);
 }
 
 void run_on_chill_hours(const KnownHours& hours, ChillState& state, std::span<double> curve) {
   const StepTable& table = weights();
-  run_over(hours, state.total, curve, [&](double celsius, std::int32_t) { state.total += table.weight(celsius); });
+  run_over(hours, state.total, curve,
+           [&](double celsius, std::int32_t) { state.total += table.weight(celsius); });
 }
 
 }  // namespace winterfolio

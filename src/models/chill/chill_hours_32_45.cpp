@@ -13,15 +13,19 @@ const StepTable& weights() {
 
 }  // namespace
 
-ChillHours32To45 chill_hours_32_45_of_hour(Celsius mean) { return ChillHours32To45(weights().weight(mean.degrees())); }
+ChillHours32To45 chill_hours_32_45_of_hour(Celsius mean) {
+  return ChillHours32To45(weights().weight(mean.degrees()));
+}
 
-std::vector<ChillHours32To45> chill_hours_32_45_running_total(const HourlySeries& series, LocalHour from, LocalHour to) {
+std::vector<ChillHours32To45> chill_hours_32_45_running_total(const HourlySeries& series,
+                                                              LocalHour from, LocalHour to) {
   return running_total<ChillHours32To45::measure>(run_on_chill_hours_32_45, series, from, to);
 }
 
 void run_on_chill_hours_32_45(const KnownHours& hours, ChillState& state, std::span<double> curve) {
   const StepTable& table = weights();
-  run_over(hours, state.total, curve, [&](double celsius, std::int32_t) { state.total += table.weight(celsius); });
+  run_over(hours, state.total, curve,
+           [&](double celsius, std::int32_t) { state.total += table.weight(celsius); });
 }
 
 }  // namespace winterfolio

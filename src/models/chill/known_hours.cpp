@@ -5,7 +5,8 @@
 
 namespace winterfolio {
 
-KnownHours::KnownHours(const HourlySeries& series, LocalHour from, LocalHour to) : from_(from), to_(std::max(from, to)) {
+KnownHours::KnownHours(const HourlySeries& series, LocalHour from, LocalHour to)
+    : from_(from), to_(std::max(from, to)) {
   if (series.empty()) return;
   const LocalHour begin = std::max(from_, series.first());
   const LocalHour end = std::min(to_, series.end());

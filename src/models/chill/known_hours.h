@@ -1,7 +1,7 @@
 // The hours of a stretch that have a temperature: what every measure of cold runs over.
 //
-// Holes keep their place: each known hour carries its distance from the start, so that running totals have one value for
-// each hour of the stretch and a day stays a day.
+// Holes keep their place: each known hour carries its distance from the start, so that running
+// totals have one value for each hour of the stretch and a day stays a day.
 #pragma once
 
 #include <cstdint>
@@ -25,8 +25,12 @@ class KnownHours {
   std::int32_t hours() const { return to_ - from_; }  ///< known and missing
   std::int32_t missing() const { return hours() - static_cast<std::int32_t>(celsius_.size()); }
 
-  std::span<const double> celsius() const { return celsius_; }     ///< means of the known hours, in order
-  std::span<const std::int32_t> place() const { return place_; }   ///< hours from `from` to each known hour
+  std::span<const double> celsius() const {
+    return celsius_;
+  }  ///< means of the known hours, in order
+  std::span<const std::int32_t> place() const {
+    return place_;
+  }  ///< hours from `from` to each known hour
 
  private:
   LocalHour from_;

@@ -13,15 +13,19 @@ const StepTable& weights() {
 
 }  // namespace
 
-LowChillUnits low_chill_of_hour(Celsius mean) { return LowChillUnits(weights().weight(mean.degrees())); }
+LowChillUnits low_chill_of_hour(Celsius mean) {
+  return LowChillUnits(weights().weight(mean.degrees()));
+}
 
-std::vector<LowChillUnits> low_chill_running_total(const HourlySeries& series, LocalHour from, LocalHour to) {
+std::vector<LowChillUnits> low_chill_running_total(const HourlySeries& series, LocalHour from,
+                                                   LocalHour to) {
   return running_total<LowChillUnits::measure>(run_on_low_chill, series, from, to);
 }
 
 void run_on_low_chill(const KnownHours& hours, ChillState& state, std::span<double> curve) {
   const StepTable& table = weights();
-  run_over(hours, state.total, curve, [&](double celsius, std::int32_t) { state.total += table.weight(celsius); });
+  run_over(hours, state.total, curve,
+           [&](double celsius, std::int32_t) { state.total += table.weight(celsius); });
 }
 
 }  // namespace winterfolio

@@ -9,9 +9,10 @@ namespace winterfolio {
 /// Units of one hour with mean temperature `mean`. Source: tables/low_chill.csv.
 LowChillUnits low_chill_of_hour(Celsius mean);
 
-/// Running total from nought, one value for each hour of [from, to); element i includes hour i. A missing hour adds
-/// nothing: callers say how many there were.
-std::vector<LowChillUnits> low_chill_running_total(const HourlySeries& series, LocalHour from, LocalHour to);
+/// Running total from nought, one value for each hour of [from, to); element i includes hour i. A
+/// missing hour adds nothing: callers say how many there were.
+std::vector<LowChillUnits> low_chill_running_total(const HourlySeries& series, LocalHour from,
+                                                   LocalHour to);
 
 /// The measure's row in the registry.
 void run_on_low_chill(const KnownHours& hours, ChillState& state, std::span<double> curve);

@@ -13,15 +13,19 @@ const StepTable& weights() {
 
 }  // namespace
 
-NorthCarolinaUnits north_carolina_of_hour(Celsius mean) { return NorthCarolinaUnits(weights().weight(mean.degrees())); }
+NorthCarolinaUnits north_carolina_of_hour(Celsius mean) {
+  return NorthCarolinaUnits(weights().weight(mean.degrees()));
+}
 
-std::vector<NorthCarolinaUnits> north_carolina_running_total(const HourlySeries& series, LocalHour from, LocalHour to) {
+std::vector<NorthCarolinaUnits> north_carolina_running_total(const HourlySeries& series,
+                                                             LocalHour from, LocalHour to) {
   return running_total<NorthCarolinaUnits::measure>(run_on_north_carolina, series, from, to);
 }
 
 void run_on_north_carolina(const KnownHours& hours, ChillState& state, std::span<double> curve) {
   const StepTable& table = weights();
-  run_over(hours, state.total, curve, [&](double celsius, std::int32_t) { state.total += table.weight(celsius); });
+  run_over(hours, state.total, curve,
+           [&](double celsius, std::int32_t) { state.total += table.weight(celsius); });
 }
 
 }  // namespace winterfolio

@@ -56,7 +56,8 @@ ChillState run_on_dynamic(std::span<const DynamicHour> hours, ChillState state) 
   return state;
 }
 
-std::vector<ChillPortions> portions_running_total(const HourlySeries& series, LocalHour from, LocalHour to) {
+std::vector<ChillPortions> portions_running_total(const HourlySeries& series, LocalHour from,
+                                                  LocalHour to) {
   return running_total<ChillMeasure::portions>(run_on_portions, series, from, to);
 }
 

@@ -20,7 +20,8 @@ namespace {
 
 using enum ChillMeasure;
 
-/// At the best constant temperature, 7 °C, a portion takes 28 hours (tests/published/portions_constant_temperature.csv).
+/// At the best constant temperature, 7 °C, a portion takes 28 hours
+/// (tests/published/portions_constant_temperature.csv).
 constexpr double kPortionsOfHour = 1.0 / 28.0;
 
 // clang-format off
@@ -59,6 +60,8 @@ SourceMark ChillModel::mark() const {
 
 std::span<const ChillModel> chill_models() { return kModels; }
 
-const ChillModel& chill_model(ChillMeasure measure) { return kModels.at(static_cast<std::size_t>(measure)); }
+const ChillModel& chill_model(ChillMeasure measure) {
+  return kModels.at(static_cast<std::size_t>(measure));
+}
 
 }  // namespace winterfolio

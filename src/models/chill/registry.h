@@ -1,7 +1,8 @@
-// Every measure of winter cold that the program knows, one row each: reports, tallies and help read this list.
+// Every measure of winter cold that the program knows, one row each: reports, tallies and help read
+// this list.
 //
-// To add a measure: its files beside this one, its table in tables/, its name in base/units.h and words, and a row in
-// registry.cpp.
+// To add a measure: its files beside this one, its table in tables/, its name in base/units.h and
+// words, and a row in registry.cpp.
 #pragma once
 
 #include <span>
@@ -17,9 +18,10 @@ enum class SourceMark { seen, memory };
 
 struct ChillModel {
   ChillMeasure measure;
-  bool can_fall;       ///< warm hours can take away what was counted, from one day to the next
-  bool whole_numbers;  ///< counts hours: printed without decimals
-  double least_of_hour;  ///< what one hour can add or take at the utmost; for portions in the long run, give or take one
+  bool can_fall;         ///< warm hours can take away what was counted, from one day to the next
+  bool whole_numbers;    ///< counts hours: printed without decimals
+  double least_of_hour;  ///< what one hour can add or take at the utmost; for portions in the long
+                         ///< run, give or take one
   double most_of_hour;
   std::string_view table;
   RunOn run_on;

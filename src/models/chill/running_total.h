@@ -1,4 +1,5 @@
-// Adding up one measure hour by hour: the state it leaves, so that a winter can be run on from today, and its curve.
+// Adding up one measure hour by hour: the state it leaves, so that a winter can be run on from
+// today, and its curve.
 #pragma once
 
 #include <algorithm>
@@ -13,17 +14,21 @@ namespace winterfolio {
 /// Where one measure stands after the last hour counted: enough to run on from.
 struct ChillState {
   double total = 0.0;    ///< in the measure's own units
-  double carried = 0.0;  ///< Dynamic Model: the intermediate x; daily positive Utah: units of the day begun; otherwise 0
+  double carried = 0.0;  ///< Dynamic Model: the intermediate x; daily positive Utah: units of the
+                         ///< day begun; otherwise 0
 };
 
-/// A measure at work: runs `state` on over `hours`, which must begin where the state stands. A missing hour adds nothing
-/// and leaves the state as it is. `curve` takes the total after each hour, missing ones included; it may be empty.
-/// Requires: curve is empty or has hours.hours() values.
+/// A measure at work: runs `state` on over `hours`, which must begin where the state stands. A
+/// missing hour adds nothing and leaves the state as it is. `curve` takes the total after each
+/// hour, missing ones included; it may be empty. Requires: curve is empty or has hours.hours()
+/// values.
 using RunOn = void (*)(const KnownHours& hours, ChillState& state, std::span<double> curve);
 
-/// The loop that all measures share: `add_hour(celsius, place)` changes `total`; the curve follows it.
+/// The loop that all measures share: `add_hour(celsius, place)` changes `total`; the curve follows
+/// it.
 template <typename AddHour>
-void run_over(const KnownHours& hours, const double& total, std::span<double> curve, AddHour add_hour) {
+void run_over(const KnownHours& hours, const double& total, std::span<double> curve,
+              AddHour add_hour) {
   const std::span<const double> celsius = hours.celsius();
   const std::span<const std::int32_t> place = hours.place();
   if (curve.empty()) {
@@ -42,7 +47,8 @@ void run_over(const KnownHours& hours, const double& total, std::span<double> cu
 
 /// A measure's running total from nought, one value for each hour of [from, to).
 template <ChillMeasure M>
-std::vector<Chill<M>> running_total(RunOn run_on, const HourlySeries& series, LocalHour from, LocalHour to) {
+std::vector<Chill<M>> running_total(RunOn run_on, const HourlySeries& series, LocalHour from,
+                                    LocalHour to) {
   const KnownHours hours(series, from, to);
   std::vector<double> curve(static_cast<std::size_t>(hours.hours()));
   ChillState state;

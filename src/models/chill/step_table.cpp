@@ -39,7 +39,8 @@ StepTable::StepTable(std::string_view path) {
     throw std::logic_error(fmt::format("{}:{}: {}", path, table.row(row).line(), why));
   };
   above_.fill(kNever);
-  if (table.size() < 2 || table.size() > kMostEdges + 1) throw std::logic_error(fmt::format("{}: too few or too many classes", path));
+  if (table.size() < 2 || table.size() > kMostEdges + 1)
+    throw std::logic_error(fmt::format("{}: too few or too many classes", path));
   const bool fahrenheit = table.columns().front() == "from_f";
   for (std::size_t i = 0; i < table.size(); ++i) {
     const CsvRow row = table.row(i);
@@ -50,11 +51,13 @@ StepTable::StepTable(std::string_view path) {
     const CsvRow below = table.row(i - 1);
     const auto edge = end_of(below, "to", fahrenheit);
     if (edge != from) fail(i, "does not begin where the class below ends");
-    if (holds(row, "from") == holds(below, "to")) fail(i, "its lower edge must belong to exactly one class");
+    if (holds(row, "from") == holds(below, "to"))
+      fail(i, "its lower edge must belong to exactly one class");
     above_[i - 1] = beginning_above(*from, holds(below, "to"));
     if (i > 1 && above_[i - 2] >= above_[i - 1]) fail(i, "classes must grow warmer");
   }
-  if (end_of(table.row(table.size() - 1), "to", fahrenheit)) fail(table.size() - 1, "the warmest class has no upper end");
+  if (end_of(table.row(table.size() - 1), "to", fahrenheit))
+    fail(table.size() - 1, "the warmest class has no upper end");
 }
 
 }  // namespace winterfolio

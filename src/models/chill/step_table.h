@@ -1,8 +1,8 @@
 // Weights of one hour by classes of temperature, as most measures of cold have them.
 //
-// A table's rows follow one another from the coldest class up; `holds` says which of its two ends belong to a class, so
-// that every edge belongs to exactly one. A reading within a millionth of a degree of an edge counts as on it: then 45 °F
-// and 7.2222 °C weigh the same.
+// A table's rows follow one another from the coldest class up; `holds` says which of its two ends
+// belong to a class, so that every edge belongs to exactly one. A reading within a millionth of a
+// degree of an edge counts as on it: then 45 °F and 7.2222 °C weigh the same.
 #pragma once
 
 #include <array>
@@ -14,8 +14,8 @@ namespace winterfolio {
 
 class StepTable {
  public:
-  /// Reads an embedded table with columns from_c, to_c (or from_f, to_f), holds, weight. Throws std::logic_error if
-  /// classes overlap, leave a gap or share an edge.
+  /// Reads an embedded table with columns from_c, to_c (or from_f, to_f), holds, weight. Throws
+  /// std::logic_error if classes overlap, leave a gap or share an edge.
   explicit StepTable(std::string_view path);
 
   /// Weight of one hour with mean temperature `celsius`; defined for every finite temperature.
@@ -27,7 +27,8 @@ class StepTable {
 
  private:
   static constexpr std::size_t kMostEdges = 8;
-  std::array<double, kMostEdges> above_;  ///< the next class begins above this; unused ones are never reached
+  std::array<double, kMostEdges>
+      above_;  ///< the next class begins above this; unused ones are never reached
   std::array<double, kMostEdges + 1> weight_{};
 };
 

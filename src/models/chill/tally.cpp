@@ -5,7 +5,8 @@
 
 namespace winterfolio {
 
-ChillTally tally_chill(const HourlySeries& series, LocalHour from, LocalHour to, const ChillTally& start) {
+ChillTally tally_chill(const HourlySeries& series, LocalHour from, LocalHour to,
+                       const ChillTally& start) {
   const KnownHours hours(series, from, to);
   ChillTally tally = start;
   tally.hours += hours.hours();
@@ -26,7 +27,8 @@ std::vector<double> ChillCurve::by_day() const {
   std::vector<double> days;
   if (totals_.empty()) return days;
   const Date last = (to() - 1).date();
-  for (Date day = from_.date(); day <= last; day = plus_days(day, 1)) days.push_back(end_of(day).amount());
+  for (Date day = from_.date(); day <= last; day = plus_days(day, 1))
+    days.push_back(end_of(day).amount());
   return days;
 }
 
@@ -37,8 +39,8 @@ ChillCurve chill_curve(ChillMeasure measure, const KnownHours& hours, ChillState
   return {measure, hours.from(), std::move(totals), start, state};
 }
 
-ChillCurve chill_curve(ChillMeasure measure, const HourlySeries& series, LocalHour from, LocalHour to,
-                       ChillState start) {
+ChillCurve chill_curve(ChillMeasure measure, const HourlySeries& series, LocalHour from,
+                       LocalHour to, ChillState start) {
   return chill_curve(measure, KnownHours(series, from, to), start);
 }
 

@@ -1,4 +1,5 @@
-// The cold of a stretch of hours by all nine measures at once, and by one measure hour by hour or day by day.
+// The cold of a stretch of hours by all nine measures at once, and by one measure hour by hour or
+// day by day.
 #pragma once
 
 #include <array>
@@ -22,24 +23,29 @@ class ChillTally {
     return Chill<M>(state(M).total);
   }
   ChillAmount total(ChillMeasure measure) const { return {measure, state(measure).total}; }
-  const ChillState& state(ChillMeasure measure) const { return states[static_cast<std::size_t>(measure)]; }
+  const ChillState& state(ChillMeasure measure) const {
+    return states[static_cast<std::size_t>(measure)];
+  }
 
   std::array<ChillState, kChillMeasureCount> states{};  ///< in the order of the measures
 };
 
 /// Tallies [from, to), or runs `start` on over it; `start` must end at `from`.
-ChillTally tally_chill(const HourlySeries& series, LocalHour from, LocalHour to, const ChillTally& start = {});
+ChillTally tally_chill(const HourlySeries& series, LocalHour from, LocalHour to,
+                       const ChillTally& start = {});
 
 /// One measure's running total over consecutive hours.
 class ChillCurve {
  public:
-  ChillCurve(ChillMeasure measure, LocalHour from, std::vector<double> totals, ChillState start, ChillState end)
+  ChillCurve(ChillMeasure measure, LocalHour from, std::vector<double> totals, ChillState start,
+             ChillState end)
       : measure_(measure), from_(from), totals_(std::move(totals)), start_(start), end_(end) {}
 
   ChillMeasure measure() const { return measure_; }
   LocalHour from() const { return from_; }
   LocalHour to() const { return from_ + static_cast<std::int32_t>(totals_.size()); }
-  /// The total once the hours before `hour` have passed; the start's before the curve, the last one after it.
+  /// The total once the hours before `hour` have passed; the start's before the curve, the last one
+  /// after it.
   ChillAmount before(LocalHour hour) const;
   /// The total at midnight after `day`.
   ChillAmount end_of(Date day) const { return before(LocalHour::at(day, 0) + 24); }
@@ -56,8 +62,8 @@ class ChillCurve {
   ChillState end_;
 };
 
-ChillCurve chill_curve(ChillMeasure measure, const HourlySeries& series, LocalHour from, LocalHour to,
-                       ChillState start = {});
+ChillCurve chill_curve(ChillMeasure measure, const HourlySeries& series, LocalHour from,
+                       LocalHour to, ChillState start = {});
 ChillCurve chill_curve(ChillMeasure measure, const KnownHours& hours, ChillState start = {});
 
 }  // namespace winterfolio

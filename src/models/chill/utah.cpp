@@ -16,8 +16,10 @@ const StepTable& fahrenheit_weights() {
   return table;
 }
 
-void run_on_table(const StepTable& table, const KnownHours& hours, ChillState& state, std::span<double> curve) {
-  run_over(hours, state.total, curve, [&](double celsius, std::int32_t) { state.total += table.weight(celsius); });
+void run_on_table(const StepTable& table, const KnownHours& hours, ChillState& state,
+                  std::span<double> curve) {
+  run_over(hours, state.total, curve,
+           [&](double celsius, std::int32_t) { state.total += table.weight(celsius); });
 }
 
 void run_on_fahrenheit_table(const KnownHours& hours, ChillState& state, std::span<double> curve) {
@@ -32,11 +34,13 @@ UtahUnits utah_of_hour_by_fahrenheit_table(Celsius mean) {
   return UtahUnits(fahrenheit_weights().weight(mean.degrees()));
 }
 
-std::vector<UtahUnits> utah_running_total(const HourlySeries& series, LocalHour from, LocalHour to) {
+std::vector<UtahUnits> utah_running_total(const HourlySeries& series, LocalHour from,
+                                          LocalHour to) {
   return running_total<ChillMeasure::utah>(run_on_utah, series, from, to);
 }
 
-std::vector<UtahUnits> utah_running_total_by_fahrenheit_table(const HourlySeries& series, LocalHour from, LocalHour to) {
+std::vector<UtahUnits> utah_running_total_by_fahrenheit_table(const HourlySeries& series,
+                                                              LocalHour from, LocalHour to) {
   return running_total<ChillMeasure::utah>(run_on_fahrenheit_table, series, from, to);
 }
 

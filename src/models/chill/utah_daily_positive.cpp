@@ -15,22 +15,28 @@ const StepTable& weights() {
 }
 
 double least_of_a_day() {
-  static const double least = constant("src/models/chill/tables/utah_daily_positive.csv", "least_units_of_a_day");
+  static const double least =
+      constant("src/models/chill/tables/utah_daily_positive.csv", "least_units_of_a_day");
   return least;
 }
 
 }  // namespace
 
-std::vector<UtahDailyPositiveUnits> utah_daily_positive_running_total(const HourlySeries& series, LocalHour from,
+std::vector<UtahDailyPositiveUnits> utah_daily_positive_running_total(const HourlySeries& series,
+                                                                      LocalHour from,
                                                                       LocalHour to) {
-  return running_total<ChillMeasure::utah_daily_positive>(run_on_utah_daily_positive, series, from, to);
+  return running_total<ChillMeasure::utah_daily_positive>(run_on_utah_daily_positive, series, from,
+                                                          to);
 }
 
-void run_on_utah_daily_positive(const KnownHours& hours, ChillState& state, std::span<double> curve) {
+void run_on_utah_daily_positive(const KnownHours& hours, ChillState& state,
+                                std::span<double> curve) {
   const StepTable& table = weights();
   const double least = least_of_a_day();
   const std::int32_t into_day = hours.from().hour_of_day();
-  std::int32_t day_ends = into_day == 0 ? 0 : 24 - into_day;  // places from here on belong to a later day than `carried`
+  std::int32_t day_ends =
+      into_day == 0 ? 0
+                    : 24 - into_day;  // places from here on belong to a later day than `carried`
   double days_before = state.total - std::max(least, state.carried);
   run_over(hours, state.total, curve, [&](double celsius, std::int32_t place) {
     if (place >= day_ends) {
@@ -41,7 +47,8 @@ void run_on_utah_daily_positive(const KnownHours& hours, ChillState& state, std:
     state.carried += table.weight(celsius);
     state.total = days_before + std::max(least, state.carried);
   });
-  if (hours.hours() > day_ends) state.carried = 0.0;  // the stretch ends on a later day, of which nothing is known
+  if (hours.hours() > day_ends)
+    state.carried = 0.0;  // the stretch ends on a later day, of which nothing is known
 }
 
 }  // namespace winterfolio

@@ -31,7 +31,8 @@ UtahSmoothedUnits utah_smoothed_of_hour(Celsius mean) {
   return UtahSmoothedUnits(curve_constants().weight(mean.degrees()));
 }
 
-std::vector<UtahSmoothedUnits> utah_smoothed_running_total(const HourlySeries& series, LocalHour from, LocalHour to) {
+std::vector<UtahSmoothedUnits> utah_smoothed_running_total(const HourlySeries& series,
+                                                           LocalHour from, LocalHour to) {
   return running_total<ChillMeasure::utah_smoothed>(run_on_utah_smoothed, series, from, to);
 }
 

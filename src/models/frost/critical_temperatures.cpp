@@ -10,7 +10,9 @@
 namespace winterfolio {
 namespace {
 
-SourceMark mark_of(const CsvRow& row) { return row.text("mark") == "seen" ? SourceMark::seen : SourceMark::memory; }
+SourceMark mark_of(const CsvRow& row) {
+  return row.text("mark") == "seen" ? SourceMark::seen : SourceMark::memory;
+}
 
 std::optional<Celsius> fahrenheit(const CsvRow& row, std::string_view column) {
   const auto value = row.number(column);
@@ -19,11 +21,13 @@ std::optional<Celsius> fahrenheit(const CsvRow& row, std::string_view column) {
 
 std::vector<CriticalTemperature> read_stages() {
   std::vector<CriticalTemperature> stages;
-  const CsvTable table = CsvTable::embedded("src/models/frost/tables/critical_bud_temperatures.csv");
+  const CsvTable table =
+      CsvTable::embedded("src/models/frost/tables/critical_bud_temperatures.csv");
   for (const CsvRow row : table) {
-    stages.push_back({row.text("species"), row.text("stage"), static_cast<int>(row.required_number("stage_order")),
-                      Celsius::from_fahrenheit(row.required_number("kill10_f")), fahrenheit(row, "kill90_f"),
-                      row.text("source"), mark_of(row)});
+    stages.push_back({row.text("species"), row.text("stage"),
+                      static_cast<int>(row.required_number("stage_order")),
+                      Celsius::from_fahrenheit(row.required_number("kill10_f")),
+                      fahrenheit(row, "kill90_f"), row.text("source"), mark_of(row)});
   }
   return stages;
 }
@@ -37,7 +41,9 @@ const std::vector<CriticalTemperature>& all_stages() {
 }  // namespace
 
 std::span<const CriticalTemperature> critical_temperatures(std::string_view species) {
-  const auto of_species = [&](const CriticalTemperature& stage) { return stage.species == species; };
+  const auto of_species = [&](const CriticalTemperature& stage) {
+    return stage.species == species;
+  };
   const auto first = std::find_if(all_stages().begin(), all_stages().end(), of_species);
   const auto last = std::find_if_not(first, all_stages().end(), of_species);
   return {first, last};
@@ -51,22 +57,24 @@ const CriticalTemperature* critical_temperature(std::string_view species, std::s
 }
 
 std::string_view id_of(FrostLevel level) {
-  constexpr std::array<std::string_view, 4> ids = {"above", "watch", "ten_percent", "ninety_percent"};
+  constexpr std::array<std::string_view, 4> ids = {"above", "watch", "ten_percent",
+                                                   "ninety_percent"};
   return ids.at(static_cast<std::size_t>(level));
 }
 
 FrostLevel frost_level(Celsius low, const CriticalTemperature& stage) {
   if (stage.kill90 && low <= *stage.kill90 + kLineSlack) return FrostLevel::ninety_percent;
   if (low <= stage.kill10 + kLineSlack) return FrostLevel::ten_percent;
-  return low <= stage.kill10 + kClearNightMargin + kLineSlack ? FrostLevel::watch : FrostLevel::above;
+  return low <= stage.kill10 + kClearNightMargin + kLineSlack ? FrostLevel::watch
+                                                              : FrostLevel::above;
 }
 
 std::optional<DormantHardiness> dormant_hardiness(std::string_view species) {
   const CsvTable table = CsvTable::embedded("src/models/frost/tables/dormant_hardiness.csv");
   for (const CsvRow row : table) {
     if (row.text("species") != species) continue;
-    return DormantHardiness{Celsius::from_fahrenheit(row.required_number("watch_f")), fahrenheit(row, "likely_f"),
-                            row.text("source"), mark_of(row)};
+    return DormantHardiness{Celsius::from_fahrenheit(row.required_number("watch_f")),
+                            fahrenheit(row, "likely_f"), row.text("source"), mark_of(row)};
   }
   return std::nullopt;
 }

@@ -1,5 +1,6 @@
-// How cold flower buds can bear it, stage by stage: the published temperatures that kill a tenth and nine tenths of them
-// within half an hour. Between the two no source gives a curve, so none is drawn; above the first nothing is called safe.
+// How cold flower buds can bear it, stage by stage: the published temperatures that kill a tenth
+// and nine tenths of them within half an hour. Between the two no source gives a curve, so none is
+// drawn; above the first nothing is called safe.
 //
 //   low reading   above 10 % + 1 °C   above
 //                 above 10 %          watch: on a clear night buds can be colder than the air
@@ -28,7 +29,8 @@ struct CriticalTemperature {
   SourceMark mark = SourceMark::seen;
 };
 
-/// The stages of a species in order; empty where no pair is published (almond, quince, persimmon, fig, pomegranate ...).
+/// The stages of a species in order; empty where no pair is published (almond, quince, persimmon,
+/// fig, pomegranate ...).
 std::span<const CriticalTemperature> critical_temperatures(std::string_view species);
 /// nullptr where the species has no such stage.
 const CriticalTemperature* critical_temperature(std::string_view species, std::string_view stage);

@@ -15,10 +15,12 @@ GrowingDegreeDays degree_days(DailyExtremes day, Celsius base, DegreeDayMethod m
   return GrowingDegreeDays(std::max(0.0, (low + high) / 2.0 - base.degrees()));
 }
 
-GrowingDegreeDays degree_days(const DailySeries& series, Date from, Date last, Celsius base, DegreeDayMethod method) {
+GrowingDegreeDays degree_days(const DailySeries& series, Date from, Date last, Celsius base,
+                              DegreeDayMethod method) {
   double sum = 0.0;
   for (Date day = from; day <= last; day = plus_days(day, 1)) {
-    if (const auto extremes = series.at(day)) sum += degree_days(*extremes, base, method).degree_days();
+    if (const auto extremes = series.at(day))
+      sum += degree_days(*extremes, base, method).degree_days();
   }
   return GrowingDegreeDays(sum);
 }

@@ -38,13 +38,15 @@ GrowingDegreeHours curved_degree_hours(Celsius mean) {
   const double span = form.stress_factor * (form.optimum - form.base);
   if (t <= form.base || t >= form.critical) return GrowingDegreeHours(0.0);
   if (t <= form.optimum) {
-    return GrowingDegreeHours(span / 2.0 * (1.0 + std::cos(pi + pi * (t - form.base) / (form.optimum - form.base))));
+    return GrowingDegreeHours(
+        span / 2.0 * (1.0 + std::cos(pi + pi * (t - form.base) / (form.optimum - form.base))));
   }
-  return GrowingDegreeHours(
-      span * (1.0 + std::cos(pi / 2.0 + pi / 2.0 * (t - form.optimum) / (form.critical - form.optimum))));
+  return GrowingDegreeHours(span * (1.0 + std::cos(pi / 2.0 + pi / 2.0 * (t - form.optimum) /
+                                                                  (form.critical - form.optimum))));
 }
 
-GrowingDegreeHours degree_hours(const HourlySeries& series, LocalHour from, LocalHour to, DegreeHoursOfHour of_hour) {
+GrowingDegreeHours degree_hours(const HourlySeries& series, LocalHour from, LocalHour to,
+                                DegreeHoursOfHour of_hour) {
   double sum = 0.0;
   for (LocalHour hour = from; hour < to; hour = hour + 1) {
     if (const auto reading = series.at(hour)) sum += of_hour(reading->mean).degree_hours();
