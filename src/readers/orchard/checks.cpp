@@ -320,7 +320,9 @@ void check_block_of(Reading& reading, const Orchard& orchard, const Tree& tree,
                     const YamlNode& node) {
   if (!tree.block) return;
   std::vector<std::string> ids;
-  for (const OrchardBlock& block : orchard.blocks) ids.push_back(block.id);
+  for (const OrchardBlock& block : orchard.blocks) {
+    if (!block.id.empty()) ids.push_back(block.id);
+  }
   if (std::find(ids.begin(), ids.end(), *tree.block) != ids.end()) return;
   const std::string nearest = nearest_word(*tree.block, ids);
   reading.error(
