@@ -13,7 +13,9 @@ namespace {
 
 using std::chrono::seconds;
 
-const date::time_zone& zone_of(const void* zone) { return *static_cast<const date::time_zone*>(zone); }
+const date::time_zone& zone_of(const void* zone) {
+  return *static_cast<const date::time_zone*>(zone);
+}
 
 int offset_at(const void* zone, std::int64_t utc) {
   return static_cast<int>(zone_of(zone).get_info(date::sys_seconds{seconds{utc}}).offset.count());
@@ -50,16 +52,20 @@ std::string TimeZone::nearest(std::string_view name) {
   }
 }
 
-int TimeZone::offset_at_utc(std::int64_t utc_seconds) const { return offset_at(zone_, utc_seconds); }
+int TimeZone::offset_at_utc(std::int64_t utc_seconds) const {
+  return offset_at(zone_, utc_seconds);
+}
 
 TimeZone::Stretch TimeZone::stretch_at(std::int64_t civil_seconds) const {
-  const date::local_info info = zone_of(zone_).get_info(date::local_seconds{seconds{civil_seconds}});
+  const date::local_info info =
+      zone_of(zone_).get_info(date::local_seconds{seconds{civil_seconds}});
   const seconds first = info.first.offset;
   Stretch stretch;
   stretch.offset = static_cast<int>(first.count());
   stretch.later_offset = stretch.offset;
   if (info.result == date::local_info::unique) {
-    // The wall clock is told once from after what the jump before repeats to before what the next one repeats or skips.
+    // The wall clock is told once from after what the jump before repeats to before what the next
+    // one repeats or skips.
     const int before = offset_at(zone_, info.first.begin.time_since_epoch().count() - 1);
     const int after = offset_at(zone_, info.first.end.time_since_epoch().count());
     stretch.from = std::max(wall(info.first.begin, first), wall(info.first.begin, seconds{before}));
@@ -68,7 +74,8 @@ TimeZone::Stretch TimeZone::stretch_at(std::int64_t civil_seconds) const {
   }
   const seconds second = info.second.offset;
   stretch.later_offset = static_cast<int>(second.count());
-  stretch.kind = info.result == date::local_info::ambiguous ? Stretch::Kind::told_twice : Stretch::Kind::skipped;
+  stretch.kind = info.result == date::local_info::ambiguous ? Stretch::Kind::told_twice
+                                                            : Stretch::Kind::skipped;
   const std::int64_t a = wall(info.first.end, first);
   const std::int64_t b = wall(info.first.end, second);
   stretch.from = std::min(a, b);

@@ -1,5 +1,6 @@
-// Civil clocks of the world with their jumps: turns what a clock on the wall said into what it would have said without
-// summer time. The zone data are the system's; the library that reads them is hidden in the source file.
+// Civil clocks of the world with their jumps: turns what a clock on the wall said into what it
+// would have said without summer time. The zone data are the system's; the library that reads them
+// is hidden in the source file.
 #pragma once
 
 #include <cstdint>
@@ -15,16 +16,19 @@ class TimeZone {
  public:
   /// Nothing if the system knows no zone of that name.
   static std::optional<TimeZone> named(std::string_view name);
-  /// The known name nearest to `name` by edits, if it is near enough to be what was meant; else empty.
+  /// The known name nearest to `name` by edits, if it is near enough to be what was meant; else
+  /// empty.
   static std::string nearest(std::string_view name);
 
   const std::string& name() const { return name_; }
 
-  /// Standard time's distance from UTC [min], east positive: the smaller of the offsets of January and July 2025,
-  /// so that one offset serves a whole series even where a country once changed its standard.
+  /// Standard time's distance from UTC [min], east positive: the smaller of the offsets of January
+  /// and July 2025, so that one offset serves a whole series even where a country once changed its
+  /// standard.
   int standard_offset_minutes() const { return standard_offset_; }
 
-  /// A stretch of the wall clock within which one rule holds, in seconds since 1970-01-01 00:00 of that clock.
+  /// A stretch of the wall clock within which one rule holds, in seconds since 1970-01-01 00:00 of
+  /// that clock.
   struct Stretch {
     enum class Kind { unique, told_twice, skipped };
     std::int64_t from = 0;

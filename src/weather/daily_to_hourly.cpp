@@ -30,17 +30,19 @@ struct DayArc {
   }
   double at_sunset() const { return by_day(sunset()); }
 
-  /// `since` hours after this day's sunset, on the way to the next morning's minimum. In the first hour the logarithm
-  /// is negative and would lead up, so sunset's temperature holds.
+  /// `since` hours after this day's sunset, on the way to the next morning's minimum. In the first
+  /// hour the logarithm is negative and would lead up, so sunset's temperature holds.
   double by_night(double since, double next_minimum) const {
     if (since < 1.0) return at_sunset();
-    return at_sunset() - (at_sunset() - next_minimum) / std::log(24.0 - day_length) * std::log(since);
+    return at_sunset() -
+           (at_sunset() - next_minimum) / std::log(24.0 - day_length) * std::log(since);
   }
 
   /// Without a sunset or a sunrise there is no night to run into.
   double without_both(double time) const {
     if (day_length <= 0.0) {
-      return (minimum + maximum) / 2.0 - (maximum - minimum) / 2.0 * std::cos(2.0 * pi * time / 24.0);
+      return (minimum + maximum) / 2.0 -
+             (maximum - minimum) / 2.0 * std::cos(2.0 * pi * time / 24.0);
     }
     return by_day(std::max(time, sunrise()));
   }
@@ -53,9 +55,11 @@ std::optional<DayArc> arc_of(const DailySeries& days, Date day, double latitude)
                 fao_day_length(latitude, day_of_year(day))};
 }
 
-double temperature_at(double time, const DayArc& today, const DayArc& yesterday, double next_minimum) {
+double temperature_at(double time, const DayArc& today, const DayArc& yesterday,
+                      double next_minimum) {
   if (!today.has_night_and_day()) return today.without_both(time);
-  if (time < today.sunrise()) return yesterday.by_night(time + 24.0 - yesterday.sunset(), today.minimum);
+  if (time < today.sunrise())
+    return yesterday.by_night(time + 24.0 - yesterday.sunset(), today.minimum);
   if (time <= today.sunset()) return today.by_day(time);
   return today.by_night(time - today.sunset(), next_minimum);
 }

@@ -1,7 +1,9 @@
-// A run of clock hours with their air temperatures: what every measure of cold and warmth is worked out from.
+// A run of clock hours with their air temperatures: what every measure of cold and warmth is worked
+// out from.
 //
-// Hours are consecutive from first(); an hour without a temperature is there, but empty, so that holes keep their
-// length. Times are local standard time. Beside the mean, the lowest reading within the hour is kept for frost.
+// Hours are consecutive from first(); an hour without a temperature is there, but empty, so that
+// holes keep their length. Times are local standard time. Beside the mean, the lowest reading
+// within the hour is kept for frost.
 #pragma once
 
 #include <cstdint>
@@ -39,13 +41,15 @@ class HourlySeries {
   std::int32_t size() const { return static_cast<std::int32_t>(mean_.size()); }
   LocalHour first() const { return first_; }
   LocalHour last() const { return first_ + (size() - 1); }  ///< Requires: not empty
-  LocalHour end() const { return first_ + size(); }          ///< one past the last
+  LocalHour end() const { return first_ + size(); }         ///< one past the last
 
   /// The hour's reading; nothing where it is missing or outside the series.
   std::optional<HourReading> at(LocalHour hour) const {
-    const auto i = static_cast<std::size_t>(hour - first_);  // before first(): wraps to beyond the end
+    const auto i =
+        static_cast<std::size_t>(hour - first_);  // before first(): wraps to beyond the end
     if (i >= mean_.size() || origin_[i] == HourOrigin::missing) return std::nullopt;
-    return HourReading{Celsius(mean_[i]), Celsius(mean_[i] - static_cast<double>(lowest_below_mean_[i])), origin_[i]};
+    return HourReading{Celsius(mean_[i]),
+                       Celsius(mean_[i] - static_cast<double>(lowest_below_mean_[i])), origin_[i]};
   }
 
   /// Sets one hour, growing the series with missing hours as needed, at either end.
@@ -67,7 +71,8 @@ class HourlySeries {
   std::vector<HourOrigin> origin_;
 };
 
-/// Bridges holes of at most `longest` hours between two known hours by a straight line; returns how many hours it set.
+/// Bridges holes of at most `longest` hours between two known hours by a straight line; returns how
+/// many hours it set.
 std::int32_t fill_short_gaps(HourlySeries& series, std::int32_t longest = 3);
 
 }  // namespace winterfolio

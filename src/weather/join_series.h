@@ -1,4 +1,5 @@
-// Two thermometers' hours as one series: the one named first is believed, the other only fills its missing hours.
+// Two thermometers' hours as one series: the one named first is believed, the other only fills its
+// missing hours.
 #pragma once
 
 #include <cstdint>

@@ -12,8 +12,8 @@
 namespace winterfolio {
 namespace {
 
-constexpr std::array<std::string_view, kDoubtCount> kDoubtIds = {"step", "flat_line", "daily_extreme",
-                                                                 "sensor_in_sun"};
+constexpr std::array<std::string_view, kDoubtCount> kDoubtIds = {"step", "flat_line",
+                                                                 "daily_extreme", "sensor_in_sun"};
 constexpr double kSlack = 1e-6;  // differences of decimals are never exact
 
 QualityThresholds read_thresholds() {
@@ -21,17 +21,28 @@ QualityThresholds read_thresholds() {
   for (const CsvRow row : CsvTable::embedded("src/weather/tables/quality.csv")) {
     const std::string& id = row.text("test");
     const double limit = row.required_number("limit");
-    if (id == "impossible_below") limits.impossible_below = Celsius(limit);
-    else if (id == "impossible_above") limits.impossible_above = Celsius(limit);
-    else if (id == "spike") limits.spike = CelsiusDelta(limit);
-    else if (id == "step") limits.steps.push_back({static_cast<int>(row.required_number("hours")), CelsiusDelta(limit)});
-    else if (id == "flat_line") limits.flat_lines.push_back({row.required_number("resolution_c"), static_cast<int>(limit)});
-    else if (id == "extreme_below") limits.extreme_below = Celsius(limit);
-    else if (id == "extreme_above") limits.extreme_above = Celsius(limit);
-    else if (id == "daily_range") limits.daily_range = CelsiusDelta(limit);
-    else if (id == "sun_bump") limits.sun_bump = CelsiusDelta(limit);
-    else if (id == "sun_days") limits.sun_days = static_cast<int>(limit);
-    else throw std::logic_error("quality.csv: no limit is called '" + id + "'");
+    if (id == "impossible_below")
+      limits.impossible_below = Celsius(limit);
+    else if (id == "impossible_above")
+      limits.impossible_above = Celsius(limit);
+    else if (id == "spike")
+      limits.spike = CelsiusDelta(limit);
+    else if (id == "step")
+      limits.steps.push_back({static_cast<int>(row.required_number("hours")), CelsiusDelta(limit)});
+    else if (id == "flat_line")
+      limits.flat_lines.push_back({row.required_number("resolution_c"), static_cast<int>(limit)});
+    else if (id == "extreme_below")
+      limits.extreme_below = Celsius(limit);
+    else if (id == "extreme_above")
+      limits.extreme_above = Celsius(limit);
+    else if (id == "daily_range")
+      limits.daily_range = CelsiusDelta(limit);
+    else if (id == "sun_bump")
+      limits.sun_bump = CelsiusDelta(limit);
+    else if (id == "sun_days")
+      limits.sun_days = static_cast<int>(limit);
+    else
+      throw std::logic_error("quality.csv: no limit is called '" + id + "'");
   }
   return limits;
 }
@@ -46,8 +57,8 @@ void extend(std::vector<DoubtfulRun>& runs, DoubtfulRun run) {
   runs.push_back(run);
 }
 
-/// Works on the observed means laid out side by side: index 0 is the first hour, missing ones are not a number. That
-/// stays inside this class.
+/// Works on the observed means laid out side by side: index 0 is the first hour, missing ones are
+/// not a number. That stays inside this class.
 class Marker {
  public:
   Marker(const HourlySeries& series, double resolution, const QualityThresholds& limits)
@@ -56,7 +67,8 @@ class Marker {
     for (LocalHour hour = series.first(); hour < series.end(); hour = hour + 1) {
       const auto reading = series.at(hour);
       const bool observed = reading && reading->origin == HourOrigin::observed;
-      means_.push_back(observed ? reading->mean.degrees() : std::numeric_limits<double>::quiet_NaN());
+      means_.push_back(observed ? reading->mean.degrees()
+                                : std::numeric_limits<double>::quiet_NaN());
     }
   }
 
@@ -71,9 +83,11 @@ class Marker {
  private:
   int size() const { return static_cast<int>(means_.size()); }
   LocalHour hour(int index) const { return series_.first() + index; }
-  /// Not a number outside the series too. Comparisons with it are false, so a missing hour raises no doubt.
+  /// Not a number outside the series too. Comparisons with it are false, so a missing hour raises
+  /// no doubt.
   double mean(int index) const {
-    return index >= 0 && index < size() ? means_[static_cast<std::size_t>(index)] : std::numeric_limits<double>::quiet_NaN();
+    return index >= 0 && index < size() ? means_[static_cast<std::size_t>(index)]
+                                        : std::numeric_limits<double>::quiet_NaN();
   }
 
   void mark_steps() {
@@ -86,7 +100,8 @@ class Marker {
       for (const auto& [hours, limit] : steps) {
         if (hours > i) continue;
         const double change = here - means_[static_cast<std::size_t>(i - hours)];
-        if (change > limit || change < -limit) extend(runs_, {Doubt::step, hour(i - hours), hour(i), change});
+        if (change > limit || change < -limit)
+          extend(runs_, {Doubt::step, hour(i - hours), hour(i), change});
       }
     }
   }
@@ -105,7 +120,8 @@ class Marker {
     int from = 0;
     for (int i = 1; i <= size(); ++i) {
       if (std::abs(mean(i) - means_[static_cast<std::size_t>(from)]) < kSlack) continue;
-      if (i - from >= enough) runs_.push_back({Doubt::flat_line, hour(from), hour(i - 1), static_cast<double>(i - from)});
+      if (i - from >= enough)
+        runs_.push_back({Doubt::flat_line, hour(from), hour(i - 1), static_cast<double>(i - from)});
       from = i;
     }
   }
@@ -123,14 +139,20 @@ class Marker {
       }
       if (highest < lowest) continue;
       const LocalHour midnight = hour(next_day - 24);
-      const auto mark = [&](double amount) { extend(runs_, {Doubt::daily_extreme, midnight, midnight + 23, amount}); };
-      if (lowest < limits_.extreme_below.degrees() - kSlack) mark(lowest);
-      else if (highest > limits_.extreme_above.degrees() + kSlack) mark(highest);
-      else if (highest - lowest > limits_.daily_range.degrees() + kSlack) mark(highest - lowest);
+      const auto mark = [&](double amount) {
+        extend(runs_, {Doubt::daily_extreme, midnight, midnight + 23, amount});
+      };
+      if (lowest < limits_.extreme_below.degrees() - kSlack)
+        mark(lowest);
+      else if (highest > limits_.extreme_above.degrees() + kSlack)
+        mark(highest);
+      else if (highest - lowest > limits_.daily_range.degrees() + kSlack)
+        mark(highest - lowest);
     }
   }
 
-  /// Whether an hour stands well over the hours two before and two after it, and belongs to the day's warm half.
+  /// Whether an hour stands well over the hours two before and two after it, and belongs to the
+  /// day's warm half.
   bool is_bump(int i) const {
     const double over = mean(i) - (limits_.sun_bump.degrees() + kSlack);
     return over > mean(i - 2) && over > mean(i + 2) && !(mean(i - 12) > mean(i));
@@ -147,7 +169,8 @@ class Marker {
         days += is_bump(there - 1) || is_bump(there) || is_bump(there + 1);
       }
       if (days < limits_.sun_days) continue;
-      extend(runs_, {Doubt::sensor_in_sun, hour(i), hour(i), mean(i) - std::max(mean(i - 2), mean(i + 2))});
+      extend(runs_, {Doubt::sensor_in_sun, hour(i), hour(i),
+                     mean(i) - std::max(mean(i - 2), mean(i + 2))});
     }
   }
 
@@ -167,7 +190,8 @@ const QualityThresholds& quality_thresholds() {
   return limits;
 }
 
-std::vector<DoubtfulRun> doubtful_runs(const HourlySeries& series, double resolution, const QualityThresholds& limits) {
+std::vector<DoubtfulRun> doubtful_runs(const HourlySeries& series, double resolution,
+                                       const QualityThresholds& limits) {
   return Marker(series, resolution, limits).all();
 }
 

@@ -15,7 +15,8 @@ std::string Winter::name() const {
 }
 
 Winter winter_of(const WinterWindow& window, int year) {
-  return {year, window.from.in_year(year), window.to.in_year(year + (window.crosses_new_year() ? 1 : 0))};
+  return {year, window.from.in_year(year),
+          window.to.in_year(year + (window.crosses_new_year() ? 1 : 0))};
 }
 
 int winter_year_at_or_after(const WinterWindow& window, Date day) {

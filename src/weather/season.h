@@ -1,4 +1,5 @@
-// Which hours make a winter: from one day of the year to another, both counted, north or south of the equator.
+// Which hours make a winter: from one day of the year to another, both counted, north or south of
+// the equator.
 #pragma once
 
 #include <string>
@@ -7,7 +8,8 @@
 
 namespace winterfolio {
 
-/// The days between which cold is counted, both inclusive. `from` after `to` means that the winter crosses New Year.
+/// The days between which cold is counted, both inclusive. `from` after `to` means that the winter
+/// crosses New Year.
 struct WinterWindow {
   MonthDay from;
   MonthDay to;

@@ -25,10 +25,9 @@ FaoSun fao_sun(double latitude, int day_of_year) {
   sun.inverse_distance = 1.0 + 0.033 * std::cos(turn);
   sun.declination = 0.409 * std::sin(turn - 1.39);
   sun.sunset_angle = clamped_acos(-std::tan(phi) * std::tan(sun.declination));
-  sun.extraterrestrial =
-      24.0 * 60.0 / pi * kSolarConstant * sun.inverse_distance *
-      (sun.sunset_angle * std::sin(phi) * std::sin(sun.declination) +
-       std::cos(phi) * std::cos(sun.declination) * std::sin(sun.sunset_angle));
+  sun.extraterrestrial = 24.0 * 60.0 / pi * kSolarConstant * sun.inverse_distance *
+                         (sun.sunset_angle * std::sin(phi) * std::sin(sun.declination) +
+                          std::cos(phi) * std::cos(sun.declination) * std::sin(sun.sunset_angle));
   sun.day_length = 24.0 / pi * sun.sunset_angle;
   return sun;
 }
@@ -37,9 +36,8 @@ AlmanacSun almanac_sun(double latitude, int day_of_year, double hour) {
   constexpr double kZenith = 90.833;  // degrees: refraction and the sun's radius
   const double g = 2.0 * pi / 365.0 * (day_of_year - 1 + (hour - 12.0) / 24.0);
   AlmanacSun sun{};
-  sun.equation_of_time =
-      229.18 * (0.000075 + 0.001868 * std::cos(g) - 0.032077 * std::sin(g) -
-                0.014615 * std::cos(2.0 * g) - 0.040849 * std::sin(2.0 * g));
+  sun.equation_of_time = 229.18 * (0.000075 + 0.001868 * std::cos(g) - 0.032077 * std::sin(g) -
+                                   0.014615 * std::cos(2.0 * g) - 0.040849 * std::sin(2.0 * g));
   sun.declination = 0.006918 - 0.399912 * std::cos(g) + 0.070257 * std::sin(g) -
                     0.006758 * std::cos(2.0 * g) + 0.000907 * std::sin(2.0 * g) -
                     0.002697 * std::cos(3.0 * g) + 0.00148 * std::sin(3.0 * g);

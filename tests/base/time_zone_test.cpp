@@ -1,4 +1,5 @@
-// Civil clocks with their jumps, against the dates on which the law of each place says the clocks change.
+// Civil clocks with their jumps, against the dates on which the law of each place says the clocks
+// change.
 #include "base/time_zone.h"
 
 #include "base/dates.h"
@@ -9,7 +10,8 @@ using namespace winterfolio;
 namespace {
 
 std::int64_t at(int year, unsigned month, unsigned day, int hour, int minute = 0) {
-  return std::int64_t{days_between(date_of(1970, 1, 1), date_of(year, month, day))} * 86400 + hour * 3600 + minute * 60;
+  return std::int64_t{days_between(date_of(1970, 1, 1), date_of(year, month, day))} * 86400 +
+         hour * 3600 + minute * 60;
 }
 
 using Kind = TimeZone::Stretch::Kind;
@@ -23,7 +25,9 @@ TEST_CASE("Zones are found by name, and near misses are named") {
   CHECK(TimeZone::nearest("America/Los_Angelos") == "America/Los_Angeles");
 }
 
-TEST_CASE("Standard time is the smaller offset, north and south, whichever season the law calls standard") {
+TEST_CASE(
+    "Standard time is the smaller offset, north and south, whichever season the law calls "
+    "standard") {
   CHECK(TimeZone::named("America/Los_Angeles")->standard_offset_minutes() == -480);
   CHECK(TimeZone::named("Europe/Dublin")->standard_offset_minutes() == 0);
   CHECK(TimeZone::named("Australia/Hobart")->standard_offset_minutes() == 600);
@@ -31,8 +35,10 @@ TEST_CASE("Standard time is the smaller offset, north and south, whichever seaso
   CHECK(TimeZone::named("UTC")->standard_offset_minutes() == 0);
 }
 
-TEST_CASE("The jumps of 2024 in California: 10 March 02:00 is skipped, 3 November 01:00 is told twice") {
-  // United States, Energy Policy Act of 2005, section 110: second Sunday of March to first Sunday of November, 2 a.m.
+TEST_CASE(
+    "The jumps of 2024 in California: 10 March 02:00 is skipped, 3 November 01:00 is told twice") {
+  // United States, Energy Policy Act of 2005, section 110: second Sunday of March to first Sunday
+  // of November, 2 a.m.
   const TimeZone zone = *TimeZone::named("America/Los_Angeles");
   const auto winter = zone.stretch_at(at(2024, 1, 15, 12));
   CHECK(winter.kind == Kind::unique);

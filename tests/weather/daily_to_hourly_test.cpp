@@ -1,4 +1,5 @@
-// Linvill's curve against a table computed by other means, and at the edges where the formula has no answer.
+// Linvill's curve against a table computed by other means, and at the edges where the formula has
+// no answer.
 #include "weather/daily_to_hourly.h"
 
 #include <cmath>
@@ -14,11 +15,14 @@ namespace {
 
 DailySeries series_of(Date first, std::vector<std::optional<DailyExtremes>> days) {
   DailySeries series;
-  for (std::size_t i = 0; i < days.size(); ++i) series.set(plus_days(first, static_cast<int>(i)), days[i]);
+  for (std::size_t i = 0; i < days.size(); ++i)
+    series.set(plus_days(first, static_cast<int>(i)), days[i]);
   return series;
 }
 
-DailyExtremes extremes(double minimum, double maximum) { return {Celsius(minimum), Celsius(maximum)}; }
+DailyExtremes extremes(double minimum, double maximum) {
+  return {Celsius(minimum), Celsius(maximum)};
+}
 
 double mean(const HourlySeries& hours, Date day, int hour) {
   const auto reading = hours.at(LocalHour::at(day, hour));
@@ -37,12 +41,14 @@ TEST_CASE("Linvill's curve agrees with the independent table, all 72 hours") {
     const int day = static_cast<int>(row.required_number("day_of_year"));
     const int hour = static_cast<int>(row.required_number("hour_solar"));
     INFO("day " << day << ", hour " << hour);
-    CHECK_THAT(mean(hours, plus_days(first, day - 15), hour), WithinAbs(row.required_number("temp_C"), 0.5001e-4));
+    CHECK_THAT(mean(hours, plus_days(first, day - 15), hour),
+               WithinAbs(row.required_number("temp_C"), 0.5001e-4));
   }
 }
 
 TEST_CASE("Hours from daily extremes say where they come from") {
-  const HourlySeries hours = hourly_from_daily(series_of(date_of(2023, 1, 15), {extremes(-2, 8)}), 45.0);
+  const HourlySeries hours =
+      hourly_from_daily(series_of(date_of(2023, 1, 15), {extremes(-2, 8)}), 45.0);
   for (int hour = 0; hour < 24; ++hour) {
     const auto reading = hours.at(LocalHour::at(date_of(2023, 1, 15), hour));
     REQUIRE(reading);
@@ -55,21 +61,26 @@ TEST_CASE("A day without extremes stays empty, and its neighbours use their own"
   const Date first = date_of(2023, 1, 15);
   const HourlySeries with_hole =
       hourly_from_daily(series_of(first, {extremes(-2, 8), std::nullopt, extremes(3, 9)}), 45.0);
-  CHECK(with_hole.missing_in(LocalHour::at(plus_days(first, 1), 0), LocalHour::at(plus_days(first, 2), 0)) == 24);
+  CHECK(with_hole.missing_in(LocalHour::at(plus_days(first, 1), 0),
+                             LocalHour::at(plus_days(first, 2), 0)) == 24);
   const HourlySeries alone = hourly_from_daily(series_of(first, {extremes(-2, 8)}), 45.0);
-  for (int hour = 0; hour < 24; ++hour) CHECK(mean(with_hole, first, hour) == mean(alone, first, hour));
-  const HourlySeries last = hourly_from_daily(series_of(plus_days(first, 2), {extremes(3, 9)}), 45.0);
+  for (int hour = 0; hour < 24; ++hour)
+    CHECK(mean(with_hole, first, hour) == mean(alone, first, hour));
+  const HourlySeries last =
+      hourly_from_daily(series_of(plus_days(first, 2), {extremes(3, 9)}), 45.0);
   for (int hour = 0; hour < 24; ++hour) {
     CHECK(mean(with_hole, plus_days(first, 2), hour) == mean(last, plus_days(first, 2), hour));
   }
 }
 
-TEST_CASE("Polar day is the sine alone, polar night a sine from minimum at midnight to maximum at noon") {
+TEST_CASE(
+    "Polar day is the sine alone, polar night a sine from minimum at midnight to maximum at noon") {
   const Date midsummer = date_of(2023, 6, 21);
   const HourlySeries day =
       hourly_from_daily(series_of(midsummer, {extremes(2, 10), extremes(2, 10)}), 75.0);
   for (int hour = 0; hour < 24; ++hour) {
-    CHECK_THAT(mean(day, midsummer, hour), WithinAbs(2.0 + 8.0 * std::sin(std::numbers::pi * hour / 28.0), 1e-9));
+    CHECK_THAT(mean(day, midsummer, hour),
+               WithinAbs(2.0 + 8.0 * std::sin(std::numbers::pi * hour / 28.0), 1e-9));
   }
   const Date midwinter = date_of(2023, 12, 21);
   const HourlySeries night =
@@ -82,13 +93,15 @@ TEST_CASE("Polar day is the sine alone, polar night a sine from minimum at midni
 TEST_CASE("At every latitude and day the curve stays finite and near the extremes") {
   for (int latitude = -90; latitude <= 90; latitude += 5) {
     DailySeries days;
-    for (int d = 0; d < 366; ++d) days.set(plus_days(date_of(2024, 1, 1), d), extremes(-3 + d % 7, 6 + d % 5));
+    for (int d = 0; d < 366; ++d)
+      days.set(plus_days(date_of(2024, 1, 1), d), extremes(-3 + d % 7, 6 + d % 5));
     const HourlySeries hours = hourly_from_daily(days, latitude);
     REQUIRE(hours.size() == 366 * 24);
     for (LocalHour h = hours.first(); h < hours.end(); h = h + 1) {
       const double t = hours.at(h)->mean.degrees();
       REQUIRE(std::isfinite(t));
-      REQUIRE(t > -3.0 - 12.0);  // a night may undershoot where day length changes fast, never by more than the range
+      REQUIRE(t > -3.0 - 12.0);  // a night may undershoot where day length changes fast, never by
+                                 // more than the range
       REQUIRE(t < 10.0 + 1e-9);
     }
   }

@@ -15,7 +15,9 @@ constexpr LocalHour kStart{480000};
 HourlySeries winter_days(int days) {
   HourlySeries series;
   for (int h = 0; h < days * 24; ++h) {
-    const Celsius t(std::round(10.0 * (6.0 - 4.0 * std::cos(2.0 * 3.14159265 * (h - 2) / 24.0) + 0.01 * (h % 7))) / 10.0);
+    const Celsius t(std::round(10.0 * (6.0 - 4.0 * std::cos(2.0 * 3.14159265 * (h - 2) / 24.0) +
+                                       0.01 * (h % 7))) /
+                    10.0);
     series.set(kStart + h, {t, t, HourOrigin::observed});
   }
   return series;
@@ -41,11 +43,15 @@ TEST_CASE("Limits in use are those of the published list") {
   for (const CsvRow row : test::published("qc_thresholds.csv")) {
     const std::string& name = row.text("test");
     for (const auto& step : limits.steps) {
-      if (name == "step " + std::to_string(step.hours) + " h") CHECK(step.change.degrees() == row.required_number("threshold"));
+      if (name == "step " + std::to_string(step.hours) + " h")
+        CHECK(step.change.degrees() == row.required_number("threshold"));
     }
     for (const auto& flat : limits.flat_lines) {
-      const std::string step = flat.resolution == 1.0 ? "1" : flat.resolution == 0.5 ? "0.5" : "0.1";
-      if (name == "repeated streak; reporting step " + step + " C") CHECK(flat.hours == row.required_number("threshold"));
+      const std::string step = flat.resolution == 1.0   ? "1"
+                               : flat.resolution == 0.5 ? "0.5"
+                                                        : "0.1";
+      if (name == "repeated streak; reporting step " + step + " C")
+        CHECK(flat.hours == row.required_number("threshold"));
     }
     if (name == "gross range (one-minute AWS)") CHECK(row.text("threshold") == "-80 to +60");
     if (name == "regional range (Oklahoma Mesonet)") CHECK(row.text("threshold") == "-30 to +50");
@@ -56,7 +62,9 @@ TEST_CASE("Limits in use are those of the published list") {
   CHECK(limits.extreme_above == Celsius(50.0));
 }
 
-TEST_CASE("Ordinary winter days raise no doubt") { CHECK(doubtful_runs(winter_days(30), 0.1).empty()); }
+TEST_CASE("Ordinary winter days raise no doubt") {
+  CHECK(doubtful_runs(winter_days(30), 0.1).empty());
+}
 
 TEST_CASE("A step over 4 °C in an hour is marked, 4 °C itself is not") {
   HourlySeries series;

@@ -1,4 +1,5 @@
-// Hours, days and winters: holes keep their length, short ones are bridged, windows fall on the right days.
+// Hours, days and winters: holes keep their length, short ones are bridged, windows fall on the
+// right days.
 #include <random>
 
 #include "support/catch.h"
@@ -48,8 +49,9 @@ TEST_CASE("An hourly series grows at either end and keeps its holes") {
 }
 
 TEST_CASE("Holes of up to three hours are bridged by a line, longer ones and open ends are not") {
-  HourlySeries series = hours_of({std::nullopt, 1.0, std::nullopt, 3.0, std::nullopt, std::nullopt, std::nullopt, 7.0,
-                                  std::nullopt, std::nullopt, std::nullopt, std::nullopt, 2.0});
+  HourlySeries series =
+      hours_of({std::nullopt, 1.0, std::nullopt, 3.0, std::nullopt, std::nullopt, std::nullopt, 7.0,
+                std::nullopt, std::nullopt, std::nullopt, std::nullopt, 2.0});
   CHECK(fill_short_gaps(series) == 4);
   CHECK(series.at(LocalHour(2))->mean == Celsius(2.0));
   CHECK(series.at(LocalHour(2))->origin == HourOrigin::line);

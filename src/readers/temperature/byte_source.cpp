@@ -30,15 +30,18 @@ Diagnostic fault(const std::string& file, std::string id, std::string message, s
 
 void report_open_fault(const std::string& path, int error, Diagnostics& diagnostics) {
   if (error == ENOENT || error == ENOTDIR) {
-    diagnostics.add(fault(path, "no-such-file", "there is no such file", "the path of a temperature file",
+    diagnostics.add(fault(path, "no-such-file", "there is no such file",
+                          "the path of a temperature file",
                           "correct the path, or put the file there"));
     return;
   }
-  diagnostics.add(fault(path, "cannot-open", fmt::format("cannot be opened: {}", std::strerror(error)),
-                        "a temperature file that may be read", "give read permission, or copy the file elsewhere"));
+  diagnostics.add(fault(
+      path, "cannot-open", fmt::format("cannot be opened: {}", std::strerror(error)),
+      "a temperature file that may be read", "give read permission, or copy the file elsewhere"));
 }
 
-/// A descriptor. A regular file is read to the length it had when opened, so that one that grows has an end.
+/// A descriptor. A regular file is read to the length it had when opened, so that one that grows
+/// has an end.
 class FileSource final : public ByteSource {
  public:
   FileSource(std::string name, int descriptor, bool owned, std::optional<std::int64_t> length)
@@ -50,7 +53,9 @@ class FileSource final : public ByteSource {
   }
 
   std::size_t read(char* into, std::size_t room) override {
-    if (length_) room = static_cast<std::size_t>(std::min<std::int64_t>(static_cast<std::int64_t>(room), *length_ - done_));
+    if (length_)
+      room = static_cast<std::size_t>(
+          std::min<std::int64_t>(static_cast<std::int64_t>(room), *length_ - done_));
     while (room > 0 && error_ == 0) {
       const ssize_t got = ::read(descriptor_, into, room);
       if (got >= 0) {
@@ -64,23 +69,28 @@ class FileSource final : public ByteSource {
 
   bool finish(Diagnostics& diagnostics) override {
     if (error_ != 0) {
-      diagnostics.add(fault(name_, "cannot-read",
-                            fmt::format("reading failed after {} bytes: {}", done_, std::strerror(error_)),
-                            "a file that can be read to its end", "copy the file to another disk and read it there"));
+      diagnostics.add(fault(
+          name_, "cannot-read",
+          fmt::format("reading failed after {} bytes: {}", done_, std::strerror(error_)),
+          "a file that can be read to its end", "copy the file to another disk and read it there"));
       return false;
     }
     struct stat now {};
     if (!length_ || ::fstat(descriptor_, &now) != 0) return true;
     if (done_ < *length_) {
-      diagnostics.add(fault(name_, "became-shorter",
-                            fmt::format("became shorter while it was read: {} of {} bytes were there", done_, *length_),
-                            "a file that nothing writes to meanwhile", "wait until the logger or download is done, then run again"));
+      diagnostics.add(
+          fault(name_, "became-shorter",
+                fmt::format("became shorter while it was read: {} of {} bytes were there", done_,
+                            *length_),
+                "a file that nothing writes to meanwhile",
+                "wait until the logger or download is done, then run again"));
       return false;
     }
     if (now.st_size > *length_) {
-      Diagnostic d = fault(name_, "became-longer",
-                           fmt::format("became longer while it was read; the first {} bytes were used", *length_),
-                           "a file that nothing writes to meanwhile", "run again for the newest readings");
+      Diagnostic d = fault(
+          name_, "became-longer",
+          fmt::format("became longer while it was read; the first {} bytes were used", *length_),
+          "a file that nothing writes to meanwhile", "run again for the newest readings");
       d.severity = Severity::warning;
       diagnostics.add(std::move(d));
     }
@@ -143,7 +153,8 @@ class PeekedSource final : public ByteSource {
 /// Unpacks gzip, also several packed parts one after another.
 class GzipSource final : public ByteSource {
  public:
-  GzipSource(std::unique_ptr<ByteSource> inner, std::string name) : inner_(std::move(inner)), name_(std::move(name)) {
+  GzipSource(std::unique_ptr<ByteSource> inner, std::string name)
+      : inner_(std::move(inner)), name_(std::move(name)) {
     constexpr int kGzipOnly = 16;
     damaged_ = inflateInit2(&stream_, kGzipOnly + MAX_WBITS) != Z_OK;
   }
@@ -164,7 +175,8 @@ class GzipSource final : public ByteSource {
     if (!inner_->finish(diagnostics)) return false;
     if (!damaged_) return true;
     diagnostics.add(fault(name_, "damaged-gzip", "is compressed by gzip, and damaged or cut short",
-                          "a whole gzip file", "download it again, or unpack it by hand and use what comes out"));
+                          "a whole gzip file",
+                          "download it again, or unpack it by hand and use what comes out"));
     return false;
   }
 
@@ -209,10 +221,12 @@ class GzipSource final : public ByteSource {
   bool damaged_ = false;
 };
 
-/// UTF-16 with its mark, as some loggers' programs save, to UTF-8. What is no character becomes U+FFFD.
+/// UTF-16 with its mark, as some loggers' programs save, to UTF-8. What is no character becomes
+/// U+FFFD.
 class Utf16Source final : public ByteSource {
  public:
-  Utf16Source(std::unique_ptr<ByteSource> inner, bool big_endian) : inner_(std::move(inner)), big_endian_(big_endian) {}
+  Utf16Source(std::unique_ptr<ByteSource> inner, bool big_endian)
+      : inner_(std::move(inner)), big_endian_(big_endian) {}
 
   std::size_t read(char* into, std::size_t room) override {
     constexpr std::size_t kLongest = 4;
@@ -249,13 +263,16 @@ class Utf16Source final : public ByteSource {
     if (unit < 0xD800 || unit > 0xDFFF) return unit;
     if (unit > 0xDBFF) return kReplacement;
     const auto low = next_unit();
-    if (low && *low >= 0xDC00 && *low <= 0xDFFF) return 0x10000U + ((unit - 0xD800U) << 10U) + (*low - 0xDC00U);
+    if (low && *low >= 0xDC00 && *low <= 0xDFFF)
+      return 0x10000U + ((unit - 0xD800U) << 10U) + (*low - 0xDC00U);
     pushed_back_ = low;
     return kReplacement;
   }
 
   static std::size_t put(unsigned c, char* out) {
-    const auto byte = [](unsigned value) { return static_cast<char>(static_cast<unsigned char>(value)); };
+    const auto byte = [](unsigned value) {
+      return static_cast<char>(static_cast<unsigned char>(value));
+    };
     if (c < 0x80) {
       out[0] = byte(c);
       return 1;
@@ -299,8 +316,8 @@ std::unique_ptr<ByteSource> ByteSource::open(const std::string& path, Diagnostic
   struct stat status {};
   if (::fstat(descriptor, &status) != 0) return source;
   if (S_ISDIR(status.st_mode)) {
-    diagnostics.add(fault(path, "is-a-folder", "is a folder, not a file", "the path of one temperature file",
-                          "name the file inside the folder"));
+    diagnostics.add(fault(path, "is-a-folder", "is a folder, not a file",
+                          "the path of one temperature file", "name the file inside the folder"));
     return nullptr;
   }
   if (!S_ISREG(status.st_mode)) return source;
@@ -313,7 +330,8 @@ std::unique_ptr<ByteSource> ByteSource::of_bytes(std::string, std::string bytes)
   return std::make_unique<MemorySource>(std::move(bytes));
 }
 
-std::unique_ptr<ByteSource> plain_bytes(std::unique_ptr<ByteSource> source, const std::string& name) {
+std::unique_ptr<ByteSource> plain_bytes(std::unique_ptr<ByteSource> source,
+                                        const std::string& name) {
   auto peeked = std::make_unique<PeekedSource>(std::move(source));
   const std::string_view first = peeked->first();
   if (first.substr(0, 2) == "\x1F\x8B") {

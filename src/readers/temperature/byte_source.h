@@ -1,4 +1,5 @@
-// The bytes of a temperature file, from wherever they come: a regular file, a pipe, standard input; compressed or not.
+// The bytes of a temperature file, from wherever they come: a regular file, a pipe, standard input;
+// compressed or not.
 #pragma once
 
 #include <cstddef>
@@ -22,13 +23,14 @@ class ByteSource {
   virtual ~ByteSource() = default;
   /// Up to `room` bytes; 0 at the end, and after a fault.
   virtual std::size_t read(char* into, std::size_t room) = 0;
-  /// Once the end is reached: reports a fault that came on the way, or a file that changed meanwhile.
-  /// False where what was read cannot be trusted.
+  /// Once the end is reached: reports a fault that came on the way, or a file that changed
+  /// meanwhile. False where what was read cannot be trusted.
   virtual bool finish(Diagnostics& diagnostics) = 0;
 };
 
-/// Wraps a source so that gzip-compressed and UTF-16 content comes out as plain bytes; looks at its first bytes only.
-/// Others pass unchanged.
-std::unique_ptr<ByteSource> plain_bytes(std::unique_ptr<ByteSource> source, const std::string& name);
+/// Wraps a source so that gzip-compressed and UTF-16 content comes out as plain bytes; looks at its
+/// first bytes only. Others pass unchanged.
+std::unique_ptr<ByteSource> plain_bytes(std::unique_ptr<ByteSource> source,
+                                        const std::string& name);
 
 }  // namespace winterfolio

@@ -12,9 +12,12 @@ Date date_of_day(std::int32_t day) { return Date{std::chrono::sys_days{std::chro
 
 Celsius celsius(std::int64_t parts, TemperatureUnit unit) {
   switch (unit) {
-    case TemperatureUnit::celsius: return Celsius(degrees_of(parts));
-    case TemperatureUnit::fahrenheit: return Celsius::from_fahrenheit(degrees_of(parts));
-    case TemperatureUnit::kelvin: return Celsius(degrees_of(parts - 27315 * (kPartsPerDegree / 100)));
+    case TemperatureUnit::celsius:
+      return Celsius(degrees_of(parts));
+    case TemperatureUnit::fahrenheit:
+      return Celsius::from_fahrenheit(degrees_of(parts));
+    case TemperatureUnit::kelvin:
+      return Celsius(degrees_of(parts - 27315 * (kPartsPerDegree / 100)));
   }
   return Celsius(degrees_of(parts));
 }
@@ -83,7 +86,8 @@ double DayCollector::share_between_30_and_70() const {
   }
   const Half* winter = &all;
   if (november_on.days > 0 && may_on.days > 0) {
-    winter = november_on.sum / november_on.days <= may_on.sum / may_on.days ? &november_on : &may_on;
+    winter =
+        november_on.sum / november_on.days <= may_on.sum / may_on.days ? &november_on : &may_on;
   } else if (november_on.days > 0) {
     winter = &november_on;
   } else if (may_on.days > 0) {
@@ -96,7 +100,8 @@ DailySeries DayCollector::series(TemperatureUnit unit) const {
   DailySeries series;
   for (const auto& [day, extremes] : days_) {
     if (!extremes.complete()) continue;
-    series.set(date_of_day(day), DailyExtremes{celsius(*extremes.minimum, unit), celsius(*extremes.maximum, unit)});
+    series.set(date_of_day(day),
+               DailyExtremes{celsius(*extremes.minimum, unit), celsius(*extremes.maximum, unit)});
   }
   return series;
 }
@@ -104,7 +109,8 @@ DailySeries DayCollector::series(TemperatureUnit unit) const {
 std::map<std::int32_t, Celsius> DayCollector::half(bool maximum, TemperatureUnit unit) const {
   std::map<std::int32_t, Celsius> by_day;
   for (const auto& [day, extremes] : days_) {
-    if (const auto& value = maximum ? extremes.maximum : extremes.minimum) by_day.emplace(day, celsius(*value, unit));
+    if (const auto& value = maximum ? extremes.maximum : extremes.minimum)
+      by_day.emplace(day, celsius(*value, unit));
   }
   return by_day;
 }

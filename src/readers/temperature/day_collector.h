@@ -15,8 +15,12 @@ class DayCollector {
  public:
   explicit DayCollector(TemperatureUnit unit) : limits_(PartsLimits::of(unit)) {}
 
-  void add_minimum(std::int32_t day, std::int64_t parts, std::int64_t line) { add(false, day, parts, line); }
-  void add_maximum(std::int32_t day, std::int64_t parts, std::int64_t line) { add(true, day, parts, line); }
+  void add_minimum(std::int32_t day, std::int64_t parts, std::int64_t line) {
+    add(false, day, parts, line);
+  }
+  void add_maximum(std::int32_t day, std::int64_t parts, std::int64_t line) {
+    add(true, day, parts, line);
+  }
 
   std::int64_t faults() const { return impossible_ + duplicates_; }
   std::int64_t impossible() const { return impossible_; }

@@ -1,14 +1,17 @@
-// GHCN-Daily files of one or several stations, fixed width: a line holds one element of one month, day after day.
+// GHCN-Daily files of one or several stations, fixed width: a line holds one element of one month,
+// day after day.
 //
 //   USW00094728197001TMAX  -39  0  -11  0   22  0 ...
 //   station....year.mo.element.value.flags, 31 times; values in tenths of a degree, -9999 missing
 //
-// The second of a value's three flags is not blank where it failed the publisher's checks: set aside and counted.
+// The second of a value's three flags is not blank where it failed the publisher's checks: set
+// aside and counted.
 #include <algorithm>
 
 #include "readers/temperature/fixed_number.h"
 #include "readers/temperature/formats.h"
 #include "readers/temperature/line_reader.h"
+#include "readers/temperature/line_text.h"
 #include "readers/temperature/series_builder.h"
 #include "readers/temperature/stamp.h"
 
@@ -20,22 +23,6 @@ constexpr std::size_t kGroup = 8;
 constexpr int kMissing = -9999;
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
-/// A right-aligned whole number, blanks before it; nothing if it is none.
-std::optional<int> padded_integer(std::string_view text) {
-  const std::size_t from = text.find_first_not_of(' ');
-  if (from == std::string_view::npos) return std::nullopt;
-  text.remove_prefix(from);
-  const bool minus = text.front() == '-';
-  if (minus) text.remove_prefix(1);
-  if (text.empty()) return std::nullopt;
-  int value = 0;
-  for (const char c : text) {
-    if (!is_digit(c)) return std::nullopt;
-    value = value * 10 + (c - '0');
-  }
-  return minus ? -value : value;
-}
 
 struct MonthLine {
   std::string_view station;
@@ -50,7 +37,10 @@ std::optional<MonthLine> month_line(std::string_view line) {
   const auto month = padded_integer(line.substr(15, 2));
   if (!year || !month || !day_number(*year, *month, 1)) return std::nullopt;
   const std::string_view element = line.substr(17, 4);
-  if (!std::all_of(element.begin(), element.end(), [](char c) { return (c >= 'A' && c <= 'Z') || is_digit(c); })) return std::nullopt;
+  if (element[0] < 'A' || !std::all_of(element.begin(), element.end(), [](char c) {
+        return (c >= 'A' && c <= 'Z') || is_digit(c);
+      }))
+    return std::nullopt;
   if (!padded_integer(line.substr(kPrefix, 5))) return std::nullopt;
   return MonthLine{line.substr(0, 11), *year, *month, element};
 }
@@ -58,17 +48,9 @@ std::optional<MonthLine> month_line(std::string_view line) {
 }  // namespace
 
 bool recognise_ghcn_daily(std::string_view head) {
-  int lines = 0;
-  while (!head.empty() && lines < 5) {
-    std::string_view line = head.substr(0, std::min(head.find('\n'), head.size()));
-    head.remove_prefix(std::min(line.size() + 1, head.size()));
-    if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
-    if (line.empty()) continue;
-    const auto found = month_line(line);
-    if (!found || found->element[0] < 'A' || line.size() < kPrefix + 27 * kGroup) return false;
-    ++lines;
-  }
-  return lines > 0;
+  return first_lines(head, 5, [](std::string_view line) {
+    return month_line(line) && line.size() >= kPrefix + 27 * kGroup;
+  });
 }
 
 std::optional<TemperatureFile> read_ghcn_daily(ReadingJob& job) {
@@ -84,7 +66,8 @@ std::optional<TemperatureFile> read_ghcn_daily(ReadingJob& job) {
     const std::int64_t number = job.lines.number();
     const auto month = month_line(line);
     if (!month) {
-      builder->note_unreadable(number, line, line.substr(0, 21), "no station, month and element stand at its start");
+      builder->note_unreadable(number, line, line.substr(0, 21),
+                               "no station, month and element stand at its start");
       continue;
     }
     const bool maximum = month->element == "TMAX";
@@ -97,7 +80,9 @@ std::optional<TemperatureFile> read_ghcn_daily(ReadingJob& job) {
       if (value && *value == kMissing) continue;
       const auto date = day_number(month->year, month->month, day);
       if (!value || !date) {
-        builder->note_unreadable(number, line, line.substr(at, 5), value ? "the month has no such day" : "no whole number stands here");
+        builder->note_unreadable(
+            number, line, line.substr(at, 5),
+            value ? "the month has no such day" : "no whole number stands here");
         continue;
       }
       const char quality = at + 6 < line.size() ? line[at + 6] : ' ';
@@ -107,7 +92,8 @@ std::optional<TemperatureFile> read_ghcn_daily(ReadingJob& job) {
       }
       builder->at_row(line, line.substr(at, 5));
       const std::int64_t parts = *value * (kPartsPerDegree / 10);
-      builder->add_day(*date, maximum ? std::nullopt : std::optional(parts), maximum ? std::optional(parts) : std::nullopt, number);
+      builder->add_day(*date, maximum ? std::nullopt : std::optional(parts),
+                       maximum ? std::optional(parts) : std::nullopt, number);
     }
   }
   return builder->finish("ghcn-daily");

@@ -29,15 +29,22 @@ bool is(const std::string& token, std::string_view role) {
   return found != words().end() && found->second.count(std::string(role)) > 0;
 }
 
-bool is_word_character(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '*'; }
+bool is_word_character(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '*';
+}
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
-/// Before lower case hides them, capitals inside a word mark where a new one starts: "HourlyDryBulbTemperature".
+/// Before lower case hides them, capitals inside a word mark where a new one starts:
+/// "HourlyDryBulbTemperature".
 std::string with_camel_case_cut(std::string_view text) {
   std::string cut;
   for (std::size_t i = 0; i < text.size(); ++i) {
-    const auto upper = [&](std::size_t k) { return k < text.size() && text[k] >= 'A' && text[k] <= 'Z'; };
-    const auto lower = [&](std::size_t k) { return k < text.size() && text[k] >= 'a' && text[k] <= 'z'; };
+    const auto upper = [&](std::size_t k) {
+      return k < text.size() && text[k] >= 'A' && text[k] <= 'Z';
+    };
+    const auto lower = [&](std::size_t k) {
+      return k < text.size() && text[k] >= 'a' && text[k] <= 'z';
+    };
     if (i > 1 && upper(i) && lower(i - 1) && lower(i - 2)) cut += ' ';
     cut += text[i];
   }
@@ -45,9 +52,9 @@ std::string with_camel_case_cut(std::string_view text) {
 }
 
 struct Counts {
-  int temperature = 0, air = 0, minimum = 0, maximum = 0, whole_minimum = 0, whole_maximum = 0, other = 0, date = 0,
-      time = 0, year = 0, month = 0, day = 0, hour = 0, minute = 0, day_of_year = 0, station = 0, flag = 0, utc = 0,
-      local_standard = 0, known = 0, unknown = 0;
+  int temperature = 0, air = 0, minimum = 0, maximum = 0, whole_minimum = 0, whole_maximum = 0,
+      other = 0, date = 0, time = 0, year = 0, month = 0, day = 0, hour = 0, minute = 0,
+      day_of_year = 0, station = 0, flag = 0, utc = 0, local_standard = 0, known = 0, unknown = 0;
 };
 
 Counts count(const std::vector<std::string>& tokens) {
@@ -86,8 +93,10 @@ std::optional<TemperatureUnit> unit_of_token(const std::string& token) {
 
 /// The unit a temperature's header names: behind its words, or at the end of a code ("tmpf").
 std::optional<TemperatureUnit> unit_in(const std::vector<std::string>& tokens) {
-  static const std::set<std::string, std::less<>> kCelsiusCodes = {"tmpc", "tempc", "tc", "drybulbc", "tminc", "tmaxc"};
-  static const std::set<std::string, std::less<>> kFahrenheitCodes = {"tmpf", "tempf", "tf", "drybulbf", "tminf", "tmaxf"};
+  static const std::set<std::string, std::less<>> kCelsiusCodes = {"tmpc",     "tempc", "tc",
+                                                                   "drybulbc", "tminc", "tmaxc"};
+  static const std::set<std::string, std::less<>> kFahrenheitCodes = {"tmpf",     "tempf", "tf",
+                                                                      "drybulbf", "tminf", "tmaxf"};
   for (std::size_t i = tokens.size(); i-- > 0;) {
     if (kCelsiusCodes.count(tokens[i]) > 0) return TemperatureUnit::celsius;
     if (kFahrenheitCodes.count(tokens[i]) > 0) return TemperatureUnit::fahrenheit;
@@ -103,13 +112,17 @@ std::optional<int> offset_in(const std::string& plain) {
     if (at == std::string::npos) continue;
     at += name.size();
     while (at < plain.size() && plain[at] == ' ') ++at;
-    if (at + 1 >= plain.size() || (plain[at] != '+' && plain[at] != '-') || !is_digit(plain[at + 1])) continue;
+    if (at + 1 >= plain.size() || (plain[at] != '+' && plain[at] != '-') ||
+        !is_digit(plain[at + 1]))
+      continue;
     const int sign = plain[at] == '-' ? -1 : 1;
     int hours = 0;
     int minutes = 0;
-    for (++at; at < plain.size() && is_digit(plain[at]) && hours < 10; ++at) hours = hours * 10 + (plain[at] - '0');
+    for (++at; at < plain.size() && is_digit(plain[at]) && hours < 10; ++at)
+      hours = hours * 10 + (plain[at] - '0');
     if (at < plain.size() && plain[at] == ':') {
-      for (++at; at < plain.size() && is_digit(plain[at]) && minutes < 10; ++at) minutes = minutes * 10 + (plain[at] - '0');
+      for (++at; at < plain.size() && is_digit(plain[at]) && minutes < 10; ++at)
+        minutes = minutes * 10 + (plain[at] - '0');
     }
     if (hours > 14 || minutes > 59) continue;
     return sign * (hours * 60 + minutes);
@@ -129,7 +142,8 @@ std::optional<DateOrder> order_in(const std::string& plain) {
   return std::nullopt;
 }
 
-void weigh_temperature(const Counts& n, const std::vector<std::string>& tokens, HeaderMeaning& meaning) {
+void weigh_temperature(const Counts& n, const std::vector<std::string>& tokens,
+                       HeaderMeaning& meaning) {
   const bool minimum = n.whole_minimum > 0 || n.minimum > 0;
   const bool maximum = n.whole_maximum > 0 || n.maximum > 0;
   meaning.unit = unit_in(tokens);
@@ -141,8 +155,11 @@ void weigh_temperature(const Counts& n, const std::vector<std::string>& tokens, 
     meaning.role = ColumnRole::other;
     return;
   }
-  meaning.role = minimum ? ColumnRole::minimum : maximum ? ColumnRole::maximum : ColumnRole::temperature;
-  // Plain words beat one-letter codes; "air" beats none; words of unknown meaning make a column less sure.
+  meaning.role = minimum   ? ColumnRole::minimum
+                 : maximum ? ColumnRole::maximum
+                           : ColumnRole::temperature;
+  // Plain words beat one-letter codes; "air" beats none; words of unknown meaning make a column
+  // less sure.
   const bool code = tokens.size() == 1 && tokens[0].size() == 1;
   meaning.rank = 10 + (n.air > 0 ? 5 : 0) - 3 * std::min(n.unknown, 2) - (code ? 4 : 0);
 }
@@ -168,7 +185,9 @@ std::vector<std::string> header_tokens(std::string_view cell) {
 
 std::optional<TemperatureUnit> unit_named(std::string_view cell) {
   std::vector<std::string> tokens = header_tokens(cell);
-  std::erase_if(tokens, [](const std::string& token) { return is(token, "filler") && !unit_of_token(token); });
+  std::erase_if(tokens, [](const std::string& token) {
+    return is(token, "filler") && !unit_of_token(token);
+  });
   if (tokens.size() != 1) return std::nullopt;
   return unit_of_token(tokens[0]);
 }
@@ -187,7 +206,8 @@ HeaderMeaning meaning_of(std::string_view header_cell) {
   meaning.local_standard = n.local_standard > 0;
   meaning.utc_offset_minutes = offset_in(plain);
   meaning.date_order = order_in(plain);
-  meaning.tenths = plain.find("0.1 ") != std::string::npos || plain.find("1/10") != std::string::npos ||
+  meaning.tenths = plain.find("0.1 ") != std::string::npos ||
+                   plain.find("1/10") != std::string::npos ||
                    plain.find("tenth") != std::string::npos;
   const bool temperature = n.temperature > 0 || n.whole_minimum > 0 || n.whole_maximum > 0;
   if (n.station > 0 && n.temperature == 0 && n.date == 0) {
@@ -219,7 +239,7 @@ HeaderMeaning meaning_of(std::string_view header_cell) {
     meaning.role = ColumnRole::month;
   } else if (looked_up.size() <= 2 && n.unknown == 0 && n.day > 0) {
     meaning.role = ColumnRole::day;
-  } else if (looked_up.size() <= 2 && n.unknown == 0 && n.hour > 0) {
+  } else if (looked_up.size() <= 3 && n.unknown == 0 && n.hour > 0) {
     meaning.role = ColumnRole::hour;
   } else if (looked_up.size() <= 2 && n.unknown == 0 && n.minute > 0) {
     meaning.role = ColumnRole::minute;

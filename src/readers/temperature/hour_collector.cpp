@@ -1,4 +1,5 @@
-// The uncommon readings: first of an hour, out of order, told twice, impossible, far from its neighbours.
+// The uncommon readings: first of an hour, out of order, told twice, impossible, far from its
+// neighbours.
 #include "readers/temperature/hour_collector.h"
 
 #include <algorithm>
@@ -11,20 +12,25 @@ namespace {
 
 constexpr std::int64_t kNeighbourSeconds = 5400;  ///< a spike's neighbours are no farther than this
 
+constexpr double kIcePoint = 273'150'000'000'000.0;  ///< 0 °C in kelvin, as parts
+
 double to_celsius(double sum, double count, TemperatureUnit unit) {
   const double in_unit = sum / (count * static_cast<double>(kPartsPerDegree));
   switch (unit) {
-    case TemperatureUnit::celsius: return in_unit;
-    case TemperatureUnit::fahrenheit: return Celsius::from_fahrenheit(in_unit).degrees();
+    case TemperatureUnit::celsius:
+      return in_unit;
+    case TemperatureUnit::fahrenheit:
+      return Celsius::from_fahrenheit(in_unit).degrees();
     // 273.15 is taken off in whole parts, so that 280.35 K is 7.2 °C to the last digit.
     case TemperatureUnit::kelvin:
-      return (sum - count * 273.15 * static_cast<double>(kPartsPerDegree)) / (count * static_cast<double>(kPartsPerDegree));
+      return (sum - count * kIcePoint) / (count * static_cast<double>(kPartsPerDegree));
   }
   return in_unit;
 }
 
 bool far_the_same_way(double value, double before, double after, double limit) {
-  return (value - before > limit && value - after > limit) || (before - value > limit && after - value > limit);
+  return (value - before > limit && value - after > limit) ||
+         (before - value > limit && after - value > limit);
 }
 
 }  // namespace
@@ -33,14 +39,18 @@ PartsLimits PartsLimits::of(TemperatureUnit unit) {
   const QualityThresholds& limits = quality_thresholds();
   const auto parts = [&](Celsius t) {
     switch (unit) {
-      case TemperatureUnit::celsius: return parts_of(t.degrees());
-      case TemperatureUnit::fahrenheit: return parts_of(t.fahrenheit());
-      case TemperatureUnit::kelvin: return parts_of(t.degrees() + 273.15);
+      case TemperatureUnit::celsius:
+        return parts_of(t.degrees());
+      case TemperatureUnit::fahrenheit:
+        return parts_of(t.fahrenheit());
+      case TemperatureUnit::kelvin:
+        return parts_of(t.degrees() + 273.15);
     }
     return parts_of(t.degrees());
   };
   const double scale = unit == TemperatureUnit::fahrenheit ? 1.8 : 1.0;
-  return {parts(limits.impossible_below), parts(limits.impossible_above), parts_of(limits.spike.degrees() * scale)};
+  return {parts(limits.impossible_below), parts(limits.impossible_above),
+          parts_of(limits.spike.degrees() * scale)};
 }
 
 HourCollector::Cell* HourCollector::cell(std::int64_t hour, bool make) {
@@ -73,17 +83,21 @@ void HourCollector::open(std::int64_t hour) {
   open_ = known ? *known : Cell{};
 }
 
-bool HourCollector::is_told(std::int64_t seconds, std::int64_t parts, std::int64_t line, std::uint64_t minute) {
+bool HourCollector::is_told(std::int64_t seconds, std::int64_t parts, std::int64_t line,
+                            std::uint64_t minute) {
   bool told = false;
   bool differs = false;
   if (held_ && held_->seconds == seconds) {
     told = true;
     differs = held_->parts != parts;
   } else if ((open_.minutes & minute) != 0) {
-    // Two stamps within one minute are two readings, unless that minute is being told again as a whole.
-    const bool same_minute = seconds != last_seconds_ && seconds - seconds % 60 == last_seconds_ - last_seconds_ % 60;
+    // Two stamps within one minute are two readings, unless that minute is being told again as a
+    // whole.
+    const bool same_minute =
+        seconds != last_seconds_ && seconds - seconds % 60 == last_seconds_ - last_seconds_ % 60;
     told = !same_minute || last_was_told_;
-    differs = seconds == last_seconds_ ? parts != last_parts_ : open_.count == 1 && open_.sum != parts;
+    differs =
+        seconds == last_seconds_ ? parts != last_parts_ : open_.count == 1 && open_.sum != parts;
   }
   if (!told) return false;
   if (duplicates_++ == 0) first_duplicate_ = {line, parts};
@@ -116,7 +130,8 @@ void HourCollector::note_impossible(std::int64_t parts, std::int64_t line) {
   impossible_kelvin_ += parts >= 190 * kPartsPerDegree && parts <= 335 * kPartsPerDegree;
 }
 
-/// A reading that jumped away waits for the next one: if that comes back, it was a spike, else it counts.
+/// A reading that jumped away waits for the next one: if that comes back, it was a spike, else it
+/// counts.
 void HourCollector::settle_held(std::int64_t seconds, std::int64_t parts) {
   const Held held = *held_;
   held_.reset();
@@ -129,11 +144,13 @@ void HourCollector::settle_held(std::int64_t seconds, std::int64_t parts) {
   const std::int64_t back_to = open_hour_;
   const std::int64_t hour = floor_hour(held.seconds);
   if (hour != open_hour_) open(hour);
-  take(held.seconds, held.parts, std::uint64_t{1} << static_cast<unsigned>((held.seconds - hour * 3600) / 60), held.line);
+  take(held.seconds, held.parts,
+       std::uint64_t{1} << static_cast<unsigned>((held.seconds - hour * 3600) / 60), held.line);
   if (back_to != open_hour_) open(back_to);
 }
 
-bool HourCollector::admit(std::int64_t seconds, std::int64_t parts, std::int64_t line, std::uint64_t minute) {
+bool HourCollector::admit(std::int64_t seconds, std::int64_t parts, std::int64_t line,
+                          std::uint64_t minute) {
   if (parts < limits_.impossible_below || parts > limits_.impossible_above) {
     note_impossible(parts, line);
     return false;
@@ -144,7 +161,8 @@ bool HourCollector::admit(std::int64_t seconds, std::int64_t parts, std::int64_t
   }
   if (held_) settle_held(seconds, parts);
   if (seconds - last_seconds_ != step_) note_step(seconds);
-  const bool near = last_seconds_ != kNone && std::abs(seconds - last_seconds_) <= kNeighbourSeconds;
+  const bool near =
+      last_seconds_ != kNone && std::abs(seconds - last_seconds_) <= kNeighbourSeconds;
   if (near && std::abs(parts - last_parts_) > limits_.spike) {
     held_ = Held{seconds, parts, line};
     return false;
@@ -187,8 +205,10 @@ double HourCollector::share_between_30_and_70() const {
     for (std::size_t i = 0; i < chunks_[c]->size(); ++i) {
       const Cell& cell = (*chunks_[c])[i];
       if (cell.count == 0) continue;
-      const double mean = static_cast<double>(cell.sum) / (cell.count * static_cast<double>(kPartsPerDegree));
-      const auto hour = static_cast<std::int32_t>(kFirstHour + static_cast<std::int64_t>(c) * kChunkHours + static_cast<std::int64_t>(i));
+      const double mean =
+          static_cast<double>(cell.sum) / (cell.count * static_cast<double>(kPartsPerDegree));
+      const auto hour = static_cast<std::int32_t>(
+          kFirstHour + static_cast<std::int64_t>(c) * kChunkHours + static_cast<std::int64_t>(i));
       const unsigned month = unsigned{LocalHour(hour).date().month()};
       const auto count = [&](Half& half) {
         ++half.hours;
@@ -203,14 +223,17 @@ double HourCollector::share_between_30_and_70() const {
   // The cooler of the two is the winter, on whichever side of the equator.
   const Half* winter = &all;
   if (november_on.hours > 0 && may_on.hours > 0) {
-    const bool north = november_on.sum / static_cast<double>(november_on.hours) <= may_on.sum / static_cast<double>(may_on.hours);
+    const bool north = november_on.sum / static_cast<double>(november_on.hours) <=
+                       may_on.sum / static_cast<double>(may_on.hours);
     winter = north ? &november_on : &may_on;
   } else if (november_on.hours > 0) {
     winter = &november_on;
   } else if (may_on.hours > 0) {
     winter = &may_on;
   }
-  return winter->hours == 0 ? 0.0 : static_cast<double>(winter->between) / static_cast<double>(winter->hours);
+  return winter->hours == 0
+             ? 0.0
+             : static_cast<double>(winter->between) / static_cast<double>(winter->hours);
 }
 
 HourlySeries HourCollector::series(TemperatureUnit unit, std::int32_t shift_hours) {
@@ -220,7 +243,9 @@ HourlySeries HourCollector::series(TemperatureUnit unit, std::int32_t shift_hour
   const std::int64_t last = floor_hour(greatest_seconds_);
   series.reserve(static_cast<std::int32_t>(last - first + 1));
   const auto limit = static_cast<double>(limits_.spike);
-  const auto mean = [](const Cell* c) { return static_cast<double>(c->sum) / static_cast<double>(c->count); };
+  const auto mean = [](const Cell* c) {
+    return static_cast<double>(c->sum) / static_cast<double>(c->count);
+  };
   const auto known = [](Cell* c) { return c != nullptr && c->count > 0 ? c : nullptr; };
   const Cell* before = nullptr;
   Cell* here = known(cell(first, false));
@@ -236,9 +261,11 @@ HourlySeries HourCollector::series(TemperatureUnit unit, std::int32_t shift_hour
       readings_ -= here->count;
       here->count = 0;
     } else if (here) {
-      const Celsius t(to_celsius(static_cast<double>(here->sum), static_cast<double>(here->count), unit));
+      const Celsius t(
+          to_celsius(static_cast<double>(here->sum), static_cast<double>(here->count), unit));
       const Celsius lowest(to_celsius(static_cast<double>(here->lowest), 1.0, unit));
-      series.set(LocalHour(static_cast<std::int32_t>(hour) + shift_hours), {t, std::min(t, lowest), HourOrigin::observed});
+      series.set(LocalHour(static_cast<std::int32_t>(hour) + shift_hours),
+                 {t, std::min(t, lowest), HourOrigin::observed});
     }
     before = spike ? nullptr : here;
     here = after;

@@ -1,9 +1,9 @@
-// Turns readings, as they stream past, into clock hours: the sum, the lowest, and how many there were. Whatever must be
-// set aside is set aside here; memory grows with hours, not with readings.
+// Turns readings, as they stream past, into clock hours: the sum, the lowest, and how many there
+// were. Whatever must be set aside is set aside here; memory grows with hours, not with readings.
 //
-// Readings mostly come in order. An hour is kept open while readings fall into it; going back to an earlier hour opens
-// that again. Each hour remembers which of its minutes have been told, so that a stamp told twice is found wherever it
-// stands in the file.
+// Readings mostly come in order. An hour is kept open while readings fall into it; going back to an
+// earlier hour opens that again. Each hour remembers which of its minutes have been told, so that a
+// stamp told twice is found wherever it stands in the file.
 #pragma once
 
 #include <cstdint>
@@ -37,7 +37,8 @@ class HourCollector {
   explicit HourCollector(TemperatureUnit unit)
       : limits_(PartsLimits::of(unit)),
         twice_spike_(static_cast<std::uint64_t>(2 * limits_.spike)),
-        possible_width_(static_cast<std::uint64_t>(limits_.impossible_above - limits_.impossible_below)) {}
+        possible_width_(
+            static_cast<std::uint64_t>(limits_.impossible_above - limits_.impossible_below)) {}
 
   /// One reading. `seconds` is its stamp since 1970 on the clock of the series, in 1700 to 2200.
   void add(std::int64_t seconds, std::int64_t parts, std::int64_t line) {
@@ -48,10 +49,19 @@ class HourCollector {
     }
     const std::uint64_t minute = std::uint64_t{1} << (static_cast<std::uint32_t>(into_hour) / 60);
     const bool steady = seconds - last_seconds_ == step_ && (open_.minutes & minute) == 0;
-    const bool near_last = static_cast<std::uint64_t>(parts - last_parts_ + limits_.spike) <= twice_spike_;
-    const bool possible = static_cast<std::uint64_t>(parts - limits_.impossible_below) <= possible_width_;
-    if (!(steady && near_last && possible && !held_) && !admit(seconds, parts, line, minute)) return;
+    const bool near_last =
+        static_cast<std::uint64_t>(parts - last_parts_ + limits_.spike) <= twice_spike_;
+    const bool possible =
+        static_cast<std::uint64_t>(parts - limits_.impossible_below) <= possible_width_;
+    if (!(steady && near_last && possible && !held_) && !admit(seconds, parts, line, minute))
+      return;
     take(seconds, parts, minute, line);
+  }
+
+  /// A lower value within the hour of the last reading, where the file tells one beside the mean.
+  void lower(std::int64_t parts) {
+    if (open_.count > 0 && parts >= limits_.impossible_below && parts < open_.lowest)
+      open_.lowest = parts;
   }
 
   /// The end of the file: nothing more will come.
@@ -75,14 +85,17 @@ class HourCollector {
   std::int64_t impossible_high() const { return impossible_high_; }
   std::int64_t impossible_kelvin() const { return impossible_kelvin_; }
 
-  std::int64_t first_seconds() const { return first_seconds_; }  ///< smallest stamp of a reading used
+  std::int64_t first_seconds() const {
+    return first_seconds_;
+  }  ///< smallest stamp of a reading used
   std::int64_t last_seconds() const { return greatest_seconds_; }
 
-  /// Share of the cooler half-year's hours whose mean, as written, lies between 30 and 70. Requires: finish().
+  /// Share of the cooler half-year's hours whose mean, as written, lies between 30 and 70.
+  /// Requires: finish().
   double share_between_30_and_70() const;
 
-  /// The hours, in °C. Requires: finish(). Also sets aside hours of several readings that stand far from both
-  /// neighbours; call readings() and spikes() after it.
+  /// The hours, in °C. Requires: finish(). Also sets aside hours of several readings that stand far
+  /// from both neighbours; call readings() and spikes() after it.
   HourlySeries series(TemperatureUnit unit, std::int32_t shift_hours = 0);
   /// The line on which an hour's first reading stands; 0 if it has none.
   std::int64_t line_of(LocalHour hour) const;
@@ -104,7 +117,9 @@ class HourCollector {
     return seconds >= 0 ? seconds / 3600 : -((-seconds + 3599) / 3600);
   }
   Cell* cell(std::int64_t hour, bool make);
-  const Cell* cell(std::int64_t hour) const { return const_cast<HourCollector*>(this)->cell(hour, false); }
+  const Cell* cell(std::int64_t hour) const {
+    return const_cast<HourCollector*>(this)->cell(hour, false);
+  }
   void open(std::int64_t hour);
   void close();
   bool admit(std::int64_t seconds, std::int64_t parts, std::int64_t line, std::uint64_t minute);

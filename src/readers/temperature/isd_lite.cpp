@@ -2,11 +2,10 @@
 //
 //   2014 01 01 01   -11   -42 10243   210    26 -9999 -9999 -9999
 //   year mo dy hr, air temperature in tenths of a degree, then seven fields more; -9999 missing
-#include <algorithm>
-
 #include "readers/temperature/fixed_number.h"
 #include "readers/temperature/formats.h"
 #include "readers/temperature/line_reader.h"
+#include "readers/temperature/line_text.h"
 #include "readers/temperature/series_builder.h"
 #include "readers/temperature/stamp.h"
 
@@ -17,18 +16,7 @@ constexpr std::size_t kWidth = 61;
 constexpr int kMissing = -9999;
 
 std::optional<int> field(std::string_view line, std::size_t from, std::size_t width) {
-  std::string_view text = line.substr(from, width);
-  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
-  const bool minus = !text.empty() && text.front() == '-';
-  if (minus) text.remove_prefix(1);
-  if (text.empty()) return std::nullopt;
-  int value = 0;
-  for (const char c : text) {
-    if (c < '0' || c > '9') return std::nullopt;
-    value = value * 10 + (c - '0');
-  }
-  return minus ? -value : value;
+  return padded_integer(line.substr(from, width));
 }
 
 struct Hour {
@@ -52,19 +40,13 @@ std::optional<Hour> hour_of(std::string_view line) {
 }  // namespace
 
 bool recognise_isd_lite(std::string_view head) {
-  int lines = 0;
-  while (!head.empty() && lines < 5) {
-    std::string_view line = head.substr(0, std::min(head.find('\n'), head.size()));
-    head.remove_prefix(std::min(line.size() + 1, head.size()));
-    if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
-    if (line.empty()) continue;
+  return first_lines(head, 5, [](std::string_view line) {
     if (line.size() < kWidth || line.size() > kWidth + 2 || !hour_of(line)) return false;
     for (std::size_t i = 19; i + 6 <= kWidth; i += 6) {
       if (!field(line, i, 6)) return false;
     }
-    ++lines;
-  }
-  return lines > 0;
+    return true;
+  });
 }
 
 std::optional<TemperatureFile> read_isd_lite(ReadingJob& job) {
@@ -80,7 +62,8 @@ std::optional<TemperatureFile> read_isd_lite(ReadingJob& job) {
     const std::int64_t number = job.lines.number();
     const auto hour = hour_of(line);
     if (!hour) {
-      builder->note_unreadable(number, line, line.substr(0, 19), "no year, month, day, hour and temperature stand at its start");
+      builder->note_unreadable(number, line, line.substr(0, 19),
+                               "no year, month, day, hour and temperature stand at its start");
     } else if (hour->tenths == kMissing) {
       builder->note_blank();
     } else {

@@ -15,7 +15,8 @@ LineReader::LineReader(std::unique_ptr<ByteSource> source)
     all.remove_prefix(3);
   }
   head_ = all.substr(0, kHeadSize);
-  if (head_.find('\n') == std::string_view::npos && head_.find('\r') != std::string_view::npos) line_end_ = '\r';
+  if (head_.find('\n') == std::string_view::npos && head_.find('\r') != std::string_view::npos)
+    line_end_ = '\r';
   if (head_.size() < all.size() || !ended_) {
     const std::size_t last = head_.rfind(line_end_);
     if (last != std::string_view::npos) head_ = head_.substr(0, last + 1);
@@ -60,7 +61,8 @@ bool LineReader::next_slowly(std::string_view& line) {
   }
   cut_line_ = number_;
   if (cut_lines_++ == 0) first_cut_line_ = number_;
-  // Give out a short piece from the front, and skip to the line's end through the rest of the buffer.
+  // Give out a short piece from the front, and skip to the line's end through the rest of the
+  // buffer.
   constexpr std::size_t kShown = 4096;
   line = line.substr(0, kShown);
   for (;;) {

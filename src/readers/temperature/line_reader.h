@@ -13,19 +13,20 @@ namespace winterfolio {
 
 /// Gives out lines one after another. A line's text stays valid until the next call.
 ///
-/// Lines end with LF, CR LF, or (in files without any LF in their head) CR. A line longer than the buffer is given out
-/// cut, its rest is skipped, and it is counted.
+/// Lines end with LF, CR LF, or (in files without any LF in their head) CR. A line longer than the
+/// buffer is given out cut, its rest is skipped, and it is counted.
 class LineReader {
  public:
   static constexpr std::size_t kBufferSize = 256 * 1024;
   static constexpr std::size_t kHeadSize = 64 * 1024;
-  /// Zero bytes behind the last line, so that a look a few places ahead stays inside the buffer and finds no digit.
+  /// Zero bytes behind the last line, so that a look a few places ahead stays inside the buffer and
+  /// finds no digit.
   static constexpr std::size_t kZerosBehind = 64;
 
   explicit LineReader(std::unique_ptr<ByteSource> source);
 
-  /// The first lines of the file, as bytes, up to about kHeadSize; only whole lines, unless there is just one.
-  /// Before the first call of next() only.
+  /// The first lines of the file, as bytes, up to about kHeadSize; only whole lines, unless there
+  /// is just one. Before the first call of next() only.
   std::string_view head() const { return head_; }
 
   /// The next line without its end; false at the end of the file.

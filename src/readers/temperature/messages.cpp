@@ -5,8 +5,8 @@
 
 namespace winterfolio {
 
-Diagnostic about_file(Severity severity, std::string_view id, const std::string& file, std::string message,
-                      std::string expected, std::string mend) {
+Diagnostic about_file(Severity severity, std::string_view id, const std::string& file,
+                      std::string message, std::string expected, std::string mend) {
   Diagnostic d;
   d.id = fmt::format("temperature.{}", id);
   d.severity = severity;
@@ -17,14 +17,16 @@ Diagnostic about_file(Severity severity, std::string_view id, const std::string&
   return d;
 }
 
-Diagnostic about_line(Severity severity, std::string_view id, const std::string& file, std::int64_t number,
-                      std::string_view line, std::string_view part, std::string message, std::string expected,
-                      std::string mend) {
-  Diagnostic d = about_file(severity, id, file, std::move(message), std::move(expected), std::move(mend));
+Diagnostic about_line(Severity severity, std::string_view id, const std::string& file,
+                      std::int64_t number, std::string_view line, std::string_view part,
+                      std::string message, std::string expected, std::string mend) {
+  Diagnostic d =
+      about_file(severity, id, file, std::move(message), std::move(expected), std::move(mend));
   constexpr std::size_t kKept = 4096;
   d.at.line = static_cast<int>(number < INT32_MAX ? number : INT32_MAX);
   d.source_line = std::string(line.substr(0, kKept));
-  const bool inside = !part.empty() && part.data() >= line.data() && part.data() + part.size() <= line.data() + line.size();
+  const bool inside = !part.empty() && part.data() >= line.data() &&
+                      part.data() + part.size() <= line.data() + line.size();
   if (inside && static_cast<std::size_t>(part.data() - line.data()) < kKept) {
     d.at.column = column_of_byte(line, static_cast<std::size_t>(part.data() - line.data()));
     d.width = column_of_byte(part, part.size()) - 1;
@@ -38,7 +40,8 @@ std::string key_or_option(std::string_view key, std::string_view value) {
   for (char& c : option) {
     if (c == '_') c = '-';
   }
-  return fmt::format("'{0}: {2}' for this file in the orchard file, or --{1} {2}", key, option, value);
+  return fmt::format("'{0}: {2}' for this file in the orchard file, or --{1} {2}", key, option,
+                     value);
 }
 
 std::string grouped(std::int64_t count) {

@@ -1,5 +1,5 @@
-// The words in which temperature files are found fault with, and the two ways to mend each: the key in the orchard file
-// and the option of `tally`.
+// The words in which temperature files are found fault with, and the two ways to mend each: the key
+// in the orchard file and the option of `tally`.
 #pragma once
 
 #include <cstdint>
@@ -11,13 +11,14 @@
 namespace winterfolio {
 
 /// A diagnostic "temperature.<id>" about a file as a whole.
-Diagnostic about_file(Severity severity, std::string_view id, const std::string& file, std::string message,
-                      std::string expected, std::string mend);
+Diagnostic about_file(Severity severity, std::string_view id, const std::string& file,
+                      std::string message, std::string expected, std::string mend);
 
-/// The same about one line; `part` is what the caret points at, and must lie inside `line` (or be empty: no caret).
-Diagnostic about_line(Severity severity, std::string_view id, const std::string& file, std::int64_t number,
-                      std::string_view line, std::string_view part, std::string message, std::string expected,
-                      std::string mend);
+/// The same about one line; `part` is what the caret points at, and must lie inside `line` (or be
+/// empty: no caret).
+Diagnostic about_line(Severity severity, std::string_view id, const std::string& file,
+                      std::int64_t number, std::string_view line, std::string_view part,
+                      std::string message, std::string expected, std::string mend);
 
 /// "'unit: F' for this file in the orchard file, or --unit F"
 std::string key_or_option(std::string_view key, std::string_view value);

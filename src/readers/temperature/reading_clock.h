@@ -1,5 +1,5 @@
-// Which hour a stamp means: takes civil time's jumps out, brings UTC to local standard time where that is asked for and
-// possible, and leaves all other stamps as they are.
+// Which hour a stamp means: takes civil time's jumps out, brings UTC to local standard time where
+// that is asked for and possible, and leaves all other stamps as they are.
 #pragma once
 
 #include <cstdint>
@@ -13,8 +13,8 @@ namespace winterfolio {
 
 class ReadingClock {
  public:
-  /// `told` is what the format itself fixes or the file's header says; a key given by the person outranks it.
-  /// Nothing, and an error, where a civil clock has no zone.
+  /// `told` is what the format itself fixes or the file's header says; a key given by the person
+  /// outranks it. Nothing, and an error, where a civil clock has no zone.
   static std::optional<ReadingClock> of(const std::string& file, const TemperatureOptions& options,
                                         std::optional<Clock> told, Diagnostics& diagnostics);
 
@@ -38,13 +38,13 @@ class ReadingClock {
   std::int64_t at_other(std::int64_t stamp);
 
   Way way_ = Way::as_is;
-  bool told_by_stamps_ = true;      ///< stamps that name their offset are believed
-  bool utc_ = false;                ///< the series is left in UTC
+  bool told_by_stamps_ = true;            ///< stamps that name their offset are believed
+  bool utc_ = false;                      ///< the series is left in UTC
   std::optional<std::int64_t> standard_;  ///< standard time minus UTC [s]
   std::optional<TimeZone> zone_;
   TimeZone::Stretch stretch_;
   std::int64_t last_utc_ = INT64_MIN;
-  bool falling_ = false;            ///< stamps run backwards
+  bool falling_ = false;  ///< stamps run backwards
   std::int64_t skipped_ = 0;
   std::optional<std::int32_t> first_offset_;
   std::int32_t least_offset_ = 0;

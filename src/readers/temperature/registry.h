@@ -1,7 +1,9 @@
-// The temperature formats, one row each. A new format is one file beside this one and one line in registry.cpp.
+// The temperature formats, one row each. A new format is one file beside this one and one line in
+// registry.cpp.
 //
-// Recognising looks at the head of the file only: its first 64 KiB or so, whole lines. Rows are asked in order and the
-// first that is sure of itself reads the file, so narrow formats stand before the general table.
+// Recognising looks at the head of the file only: its first 64 KiB or so, whole lines. Rows are
+// asked in order and the first that is sure of itself reads the file, so narrow formats stand
+// before the general table.
 #pragma once
 
 #include <optional>

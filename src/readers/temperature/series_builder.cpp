@@ -16,7 +16,9 @@ namespace {
 constexpr std::int64_t kDay = 86400;
 
 std::string degrees_text(double degrees, TemperatureUnit unit) {
-  const char* const sign = unit == TemperatureUnit::celsius ? "°C" : unit == TemperatureUnit::fahrenheit ? "°F" : "K";
+  const char* const sign = unit == TemperatureUnit::celsius      ? "°C"
+                           : unit == TemperatureUnit::fahrenheit ? "°F"
+                                                                 : "K";
   return fmt::format("{:.4g} {}", degrees, sign);
 }
 
@@ -31,7 +33,8 @@ Date date_of_day(std::int32_t day) { return Date{std::chrono::sys_days{std::chro
 std::string quoted_list(const std::vector<std::string>& names) {
   constexpr std::size_t kShown = 8;
   std::string text;
-  for (std::size_t i = 0; i < names.size() && i < kShown; ++i) text += fmt::format("{}'{}'", i > 0 ? ", " : "", names[i]);
+  for (std::size_t i = 0; i < names.size() && i < kShown; ++i)
+    text += fmt::format("{}'{}'", i > 0 ? ", " : "", names[i]);
   if (names.size() > kShown) text += ", ...";
   return text;
 }
@@ -52,7 +55,8 @@ std::string_view key_of(TemperatureUnit unit) {
   return unit == TemperatureUnit::celsius ? "C" : unit == TemperatureUnit::fahrenheit ? "F" : "K";
 }
 
-SeriesBuilder::SeriesBuilder(ReadingJob& job, SeriesFacts facts, TemperatureUnit unit, std::vector<Track> tracks)
+SeriesBuilder::SeriesBuilder(ReadingJob& job, SeriesFacts facts, TemperatureUnit unit,
+                             std::vector<Track> tracks)
     : job_(&job), facts_(std::move(facts)), unit_(unit), tracks_(std::move(tracks)) {
   unit_known_ = job_->options.unit || facts_.unit;
   if (job_->options.hour_stamp.value_or(facts_.hour_stamp) == HourStamp::ends) bin_shift_ = -1;
@@ -73,22 +77,26 @@ std::optional<SeriesBuilder> SeriesBuilder::of(ReadingJob& job, SeriesFacts fact
 }
 
 void SeriesBuilder::see_fault(const Track& track, std::int64_t line) {
-  const bool impossible = track.hours.impossible() + track.days.impossible() > 0 && !first_impossible_ &&
-                          std::max(track.hours.first_impossible().line, track.days.first_impossible().line) == line;
+  const bool impossible =
+      track.hours.impossible() + track.days.impossible() > 0 && !first_impossible_ &&
+      std::max(track.hours.first_impossible().line, track.days.first_impossible().line) == line;
   if (impossible) {
     const std::int64_t parts = track.hours.impossible() > 0 ? track.hours.first_impossible().parts
                                                             : track.days.first_impossible().parts;
     first_impossible_ =
         about_line(Severity::warning, "impossible-value", job_->file, line, row_, value_,
-                   fmt::format("air temperature {} is outside {}", degrees_text(degrees_of(parts), unit_), range_text(unit_)),
+                   fmt::format("air temperature {} is outside {}",
+                               degrees_text(degrees_of(parts), unit_), range_text(unit_)),
                    "", "");
   } else if (!first_duplicate_ && track.hours.duplicates() + track.days.duplicates() > 0) {
-    first_duplicate_ = about_line(Severity::warning, "told-twice", job_->file, line, row_, {}, "", "", "");
+    first_duplicate_ =
+        about_line(Severity::warning, "told-twice", job_->file, line, row_, {}, "", "", "");
   }
   faults_ = track.hours.faults() + track.days.faults();
 }
 
-void SeriesBuilder::add(std::int64_t stamp, std::optional<std::int32_t> offset, std::int64_t parts, std::int64_t line) {
+void SeriesBuilder::add(std::int64_t stamp, std::optional<std::int32_t> offset, std::int64_t parts,
+                        std::int64_t line) {
   if (!offset) {
     add(stamp, parts, line);
     return;
@@ -98,7 +106,8 @@ void SeriesBuilder::add(std::int64_t stamp, std::optional<std::int32_t> offset, 
   if (track.hours.faults() != faults_) see_fault(track, line);
 }
 
-/// Gives up orders in which this date is none. False if none of those still possible is left for it.
+/// Gives up orders in which this date is none. False if none of those still possible is left for
+/// it.
 bool SeriesBuilder::narrow(const ParsedDate& date, std::int64_t line, std::string_view text) {
   order_matters_ = order_matters_ || date.matters;
   DateOrders alive;
@@ -118,8 +127,10 @@ bool SeriesBuilder::narrow(const ParsedDate& date, std::int64_t line, std::strin
 std::int32_t SeriesBuilder::into_one_year(std::int32_t day) {
   const Date date = date_of_day(day);
   const int year = int{date.year()};
-  const auto month_day = static_cast<std::int32_t>(unsigned{date.month()} * 32 + unsigned{date.day()});
-  if (!nominal_year_) nominal_year_ = year + (facts_.without_leap_days && is_leap_year(year) ? 1 : 0);
+  const auto month_day =
+      static_cast<std::int32_t>(unsigned{date.month()} * 32 + unsigned{date.day()});
+  if (!nominal_year_)
+    nominal_year_ = year + (facts_.without_leap_days && is_leap_year(year) ? 1 : 0);
   if (month_day < last_month_day_) {
     ++*nominal_year_;  // the calendar begins again: a real next year
   } else if (last_year_ != 0 && year != last_year_) {
@@ -132,11 +143,13 @@ std::int32_t SeriesBuilder::into_one_year(std::int32_t day) {
   return *day_number(*nominal_year_, static_cast<int>(month), static_cast<int>(day_of_month));
 }
 
-bool SeriesBuilder::add(const ParsedDate& date, std::int32_t second_of_day, std::optional<std::int32_t> offset,
-                        std::int64_t parts, std::int64_t line, std::string_view text) {
+bool SeriesBuilder::add(const ParsedDate& date, std::int32_t second_of_day,
+                        std::optional<std::int32_t> offset, std::int64_t parts, std::int64_t line,
+                        std::string_view text) {
   if (!narrow(date, line, text)) return false;
   for (Track& track : tracks_) {
-    const std::int32_t day = facts_.composite_years ? into_one_year(date.in(track.order)) : date.in(track.order);
+    const std::int32_t day =
+        facts_.composite_years ? into_one_year(date.in(track.order)) : date.in(track.order);
     const std::int64_t stamp = std::int64_t{day} * kDay + second_of_day;
     const std::int64_t at = offset ? track.clock.at(stamp, *offset) : track.clock.at(stamp);
     track.hours.add(at + bin_shift_, parts, line);
@@ -146,7 +159,8 @@ bool SeriesBuilder::add(const ParsedDate& date, std::int32_t second_of_day, std:
 }
 
 bool SeriesBuilder::add_day(const ParsedDate& date, std::optional<std::int64_t> minimum,
-                            std::optional<std::int64_t> maximum, std::int64_t line, std::string_view text) {
+                            std::optional<std::int64_t> maximum, std::int64_t line,
+                            std::string_view text) {
   if (!narrow(date, line, text)) return false;
   for (Track& track : tracks_) {
     if (minimum) track.days.add_minimum(date.in(track.order), *minimum, line);
@@ -156,8 +170,8 @@ bool SeriesBuilder::add_day(const ParsedDate& date, std::optional<std::int64_t> 
   return true;
 }
 
-void SeriesBuilder::add_day(std::int32_t day, std::optional<std::int64_t> minimum, std::optional<std::int64_t> maximum,
-                            std::int64_t line) {
+void SeriesBuilder::add_day(std::int32_t day, std::optional<std::int64_t> minimum,
+                            std::optional<std::int64_t> maximum, std::int64_t line) {
   Track& track = tracks_.front();
   if (minimum) track.days.add_minimum(day, *minimum, line);
   if (maximum) track.days.add_maximum(day, *maximum, line);
@@ -167,7 +181,8 @@ void SeriesBuilder::add_day(std::int32_t day, std::optional<std::int64_t> minimu
 void SeriesBuilder::note_unreadable(std::int64_t line, std::string_view text, std::string_view part,
                                     std::string_view why) {
   if (unreadable_++ > 0) return;
-  first_unreadable_ = about_line(Severity::warning, "unreadable-row", job_->file, line, text, part, std::string(why), "", "");
+  first_unreadable_ = about_line(Severity::warning, "unreadable-row", job_->file, line, text, part,
+                                 std::string(why), "", "");
 }
 
 void SeriesBuilder::note_other(std::int64_t line, std::string_view text) {
@@ -200,84 +215,118 @@ bool SeriesBuilder::has_readings() const {
 bool SeriesBuilder::settle_stations() {
   if (stations_.empty()) return true;
   if (job_->options.station) {
-    const auto is_asked_for = [&](const std::string& name) { return same_station(name, *job_->options.station); };
+    const auto is_asked_for = [&](const std::string& name) {
+      return same_station(name, *job_->options.station);
+    };
     if (std::any_of(stations_.begin(), stations_.end(), is_asked_for)) return true;
-    job_->diagnostics.add(about_file(Severity::error, "unknown-station", job_->file,
-                                     fmt::format("holds no station '{}'", *job_->options.station),
-                                     fmt::format("one of {}{}", quoted_list(stations_),
-                                                 did_you_mean(nearest_name(*job_->options.station, std::span<const std::string>(stations_)))),
-                                     "correct 'station' in the orchard file, or --station"));
+    job_->diagnostics.add(
+        about_file(Severity::error, "unknown-station", job_->file,
+                   fmt::format("holds no station '{}'", *job_->options.station),
+                   fmt::format("one of {}{}", quoted_list(stations_),
+                               did_you_mean(nearest_name(*job_->options.station,
+                                                         std::span<const std::string>(stations_)))),
+                   "correct 'station' in the orchard file, or --station"));
     return false;
   }
   if (stations_.size() == 1) return true;
-  job_->diagnostics.add(about_file(Severity::error, "several-stations", job_->file,
-                                   fmt::format("holds {} stations: {}", stations_.size() < 64 ? fmt::format("{}", stations_.size()) : "64 or more",
-                                               quoted_list(stations_)),
-                                   "the readings of one thermometer",
-                                   fmt::format("choose one: {}", key_or_option("station", stations_.front()))));
+  job_->diagnostics.add(about_file(
+      Severity::error, "several-stations", job_->file,
+      fmt::format("holds {} stations: {}",
+                  stations_.size() < 64 ? fmt::format("{}", stations_.size()) : "64 or more",
+                  quoted_list(stations_)),
+      "the readings of one thermometer",
+      fmt::format("choose one: {}", key_or_option("station", stations_.front()))));
   return false;
 }
 
 bool SeriesBuilder::settle_date_order() {
   if (contradicted_) {
-    const auto orders = [](DateOrders set) { return set.has(DateOrder::dmy) ? DateOrder::dmy : set.has(DateOrder::mdy) ? DateOrder::mdy : DateOrder::ymd; };
-    Diagnostic d = about_line(Severity::error, "contradicting-dates", job_->file, contradicted_->line, contradicted_->text, {},
-                              fmt::format("its date can only be {}, that of line {} only {}", id_of(orders(contradicted_->orders)),
-                                          decided_->line, id_of(orders(decided_->orders))),
-                              "dates in one order in the whole file",
-                              fmt::format("correct the wrong lines, or name the order: {}", key_or_option("date_order", id_of(orders(decided_->orders)))));
+    const auto orders = [](DateOrders set) {
+      return set.has(DateOrder::dmy)   ? DateOrder::dmy
+             : set.has(DateOrder::mdy) ? DateOrder::mdy
+                                       : DateOrder::ymd;
+    };
+    Diagnostic d =
+        about_line(Severity::error, "contradicting-dates", job_->file, contradicted_->line,
+                   contradicted_->text, {},
+                   fmt::format("its date can only be {}, that of line {} only {}",
+                               id_of(orders(contradicted_->orders)), decided_->line,
+                               id_of(orders(decided_->orders))),
+                   "dates in one order in the whole file",
+                   fmt::format("correct the wrong lines, or name the order: {}",
+                               key_or_option("date_order", id_of(orders(decided_->orders)))));
     job_->diagnostics.add(std::move(d));
     return false;
   }
   if (tracks_.size() == 1 || !order_matters_) return true;
-  // The order in which the stamps follow each other closely is most likely the right one: it is proposed, not taken.
+  // The order in which the stamps follow each other closely is most likely the right one: it is
+  // proposed, not taken.
   const auto walked = [](const Track& track) { return track.hours.walked() + track.days.walked(); };
-  const auto likely = std::min_element(tracks_.begin(), tracks_.end(),
-                                       [&](const Track& a, const Track& b) { return walked(a) < walked(b); });
+  const auto likely =
+      std::min_element(tracks_.begin(), tracks_.end(),
+                       [&](const Track& a, const Track& b) { return walked(a) < walked(b); });
   std::string orders;
-  for (const Track& track : tracks_) orders += fmt::format("{}{}", orders.empty() ? "" : &track == &tracks_.back() ? " or " : ", ", id_of(track.order));
+  for (const Track& track : tracks_)
+    orders += fmt::format("{}{}",
+                          orders.empty()              ? ""
+                          : &track == &tracks_.back() ? " or "
+                                                      : ", ",
+                          id_of(track.order));
   job_->diagnostics.add(about_file(Severity::error, "date-order-in-doubt", job_->file,
                                    fmt::format("every date in it can be read as {}", orders),
                                    "the order of day, month and year",
-                                   fmt::format("the readings follow each other if you set {}", key_or_option("date_order", id_of(likely->order)))));
+                                   fmt::format("the readings follow each other if you set {}",
+                                               key_or_option("date_order", id_of(likely->order)))));
   return false;
 }
 
 bool SeriesBuilder::settle_unit(const Track& track, bool daily) {
   if (unit_known_) return true;
-  const std::int64_t used = daily ? track.days.minima() + track.days.maxima() : track.hours.readings();
+  const std::int64_t used =
+      daily ? track.days.minima() + track.days.maxima() : track.hours.readings();
   const std::int64_t impossible = daily ? track.days.impossible() : track.hours.impossible();
   const std::int64_t high = daily ? track.days.impossible_high() : track.hours.impossible_high();
-  const std::int64_t kelvin = daily ? track.days.impossible_kelvin() : track.hours.impossible_kelvin();
-  const double share = daily ? track.days.share_between_30_and_70() : track.hours.share_between_30_and_70();
+  const std::int64_t kelvin =
+      daily ? track.days.impossible_kelvin() : track.hours.impossible_kelvin();
+  const double share =
+      daily ? track.days.share_between_30_and_70() : track.hours.share_between_30_and_70();
   constexpr std::int64_t kFew = 10;  // one in so many
   const std::string confirm = "'unit: C' if they are degrees Celsius";
   if (impossible * 2 > used + impossible && kelvin * 2 > impossible) {
-    job_->diagnostics.add(about_file(Severity::error, "unit-in-doubt", job_->file,
-                                     fmt::format("readings are not labelled, and {} of {} lie between 190 and 335", grouped(kelvin), grouped(used + impossible)),
-                                     "the unit of the readings", fmt::format("set {}", key_or_option("unit", "K"))));
+    job_->diagnostics.add(
+        about_file(Severity::error, "unit-in-doubt", job_->file,
+                   fmt::format("readings are not labelled, and {} of {} lie between 190 and 335",
+                               grouped(kelvin), grouped(used + impossible)),
+                   "the unit of the readings", fmt::format("set {}", key_or_option("unit", "K"))));
     return false;
   }
   if (share > 0.5) {
-    job_->diagnostics.add(about_file(Severity::error, "unit-in-doubt", job_->file,
-                                     fmt::format("readings are not labelled, and {:.0f} % of the winter values lie between 30 and 70", share * 100.0),
-                                     "the unit of the readings",
-                                     fmt::format("set {}, or {}", key_or_option("unit", "F"), confirm)));
+    job_->diagnostics.add(about_file(
+        Severity::error, "unit-in-doubt", job_->file,
+        fmt::format(
+            "readings are not labelled, and {:.0f} % of the winter values lie between 30 and 70",
+            share * 100.0),
+        "the unit of the readings",
+        fmt::format("set {}, or {}", key_or_option("unit", "F"), confirm)));
     return false;
   }
   if (high * kFew > used + impossible) {
-    job_->diagnostics.add(about_file(Severity::error, "unit-in-doubt", job_->file,
-                                     fmt::format("readings are not labelled, and {} of {} lie over 60", grouped(high), grouped(used + impossible)),
-                                     "the unit of the readings",
-                                     fmt::format("set {}, or {}", key_or_option("unit", "F"), confirm)));
+    job_->diagnostics.add(
+        about_file(Severity::error, "unit-in-doubt", job_->file,
+                   fmt::format("readings are not labelled, and {} of {} lie over 60", grouped(high),
+                               grouped(used + impossible)),
+                   "the unit of the readings",
+                   fmt::format("set {}, or {}", key_or_option("unit", "F"), confirm)));
     return false;
   }
-  job_->diagnostics.add(about_file(Severity::warning, "unit-assumed", job_->file,
-                                   facts_.temperature_column.empty()
-                                       ? std::string("readings are not labelled with a unit; read as °C")
-                                       : fmt::format("readings in {} are not labelled with a unit; read as °C", facts_.temperature_column),
-                                   "a unit in the header, or the key 'unit'",
-                                   fmt::format("confirm with {}", key_or_option("unit", "C"))));
+  job_->diagnostics.add(
+      about_file(Severity::warning, "unit-assumed", job_->file,
+                 facts_.temperature_column.empty()
+                     ? std::string("readings are not labelled with a unit; read as °C")
+                     : fmt::format("readings in {} are not labelled with a unit; read as °C",
+                                   facts_.temperature_column),
+                 "a unit in the header, or the key 'unit'",
+                 fmt::format("confirm with {}", key_or_option("unit", "C"))));
   return true;
 }
 
@@ -286,7 +335,9 @@ void SeriesBuilder::report(const TemperatureFile& file, const Track& track, bool
   const SetAside& aside = file.set_aside;
   if (aside.impossible > 0 && first_impossible_) {
     Diagnostic d = *first_impossible_;
-    d.message += aside.impossible == 1 ? "; it was set aside" : fmt::format("; {} such readings were set aside", grouped(aside.impossible));
+    d.message += aside.impossible == 1
+                     ? "; it was set aside"
+                     : fmt::format("; {} such readings were set aside", grouped(aside.impossible));
     d.expected = fmt::format("air temperatures from {}", range_text(unit_));
     d.mend = fmt::format("correct it, or, if the file is in another unit, set {}",
                          key_or_option("unit", unit_ == TemperatureUnit::celsius ? "F" : "C"));
@@ -294,64 +345,93 @@ void SeriesBuilder::report(const TemperatureFile& file, const Track& track, bool
   }
   if (daily && track.days.inverted() > 0) {
     Diagnostic d = about_file(Severity::warning, "minimum-over-maximum", job_->file,
-                              fmt::format("the minimum is over the maximum on {}; set aside", counted(track.days.inverted(), "day", "days")),
-                              "minimum at or under the maximum", "correct the day, or the columns that are taken");
+                              fmt::format("the minimum is over the maximum on {}; set aside",
+                                          counted(track.days.inverted(), "day", "days")),
+                              "minimum at or under the maximum",
+                              "correct the day, or the columns that are taken");
     d.at.line = static_cast<int>(track.days.first_inverted().line);
     add(std::move(d));
   }
   if (aside.duplicates > 0) {
-    Diagnostic d = first_duplicate_ ? *first_duplicate_ : about_file(Severity::warning, "told-twice", job_->file, "", "", "");
-    if (!first_duplicate_) d.at.line = static_cast<int>(daily ? track.days.first_duplicate().line : track.hours.first_duplicate().line);
-    d.message = fmt::format("{} told before; the first {} {}, the later {} set aside ({} differ)",
-                            aside.duplicates == 1 ? "this time was" : fmt::format("this and {} more times were", grouped(aside.duplicates - 1)),
-                            aside.duplicates == 1 ? "reading" : "readings", aside.duplicates == 1 ? "stands" : "stand",
-                            aside.duplicates == 1 ? "is" : "are", grouped(file.differing_duplicates));
+    Diagnostic d = first_duplicate_
+                       ? *first_duplicate_
+                       : about_file(Severity::warning, "told-twice", job_->file, "", "", "");
+    if (!first_duplicate_)
+      d.at.line = static_cast<int>(daily ? track.days.first_duplicate().line
+                                         : track.hours.first_duplicate().line);
+    d.message = fmt::format(
+        "{} told before; the first {} {}, the later {} set aside ({} differ)",
+        aside.duplicates == 1
+            ? "this time was"
+            : fmt::format("this and {} more times were", grouped(aside.duplicates - 1)),
+        aside.duplicates == 1 ? "reading" : "readings", aside.duplicates == 1 ? "stands" : "stand",
+        aside.duplicates == 1 ? "is" : "are", grouped(file.differing_duplicates));
     d.expected = "each time once";
-    d.mend = "nothing, if parts of the file overlap; if the clock changes to summer time, set 'clock: civil' with a time zone, or --clock civil";
+    d.mend =
+        "nothing, if parts of the file overlap; if the clock changes to summer time, set 'clock: "
+        "civil' with a time zone, or --clock civil";
     add(std::move(d));
   }
   if (aside.spikes > 0) {
-    Diagnostic d = about_file(Severity::warning, "spikes", job_->file,
-                              fmt::format("{} far from both neighbours; set aside", counted(aside.spikes, "reading stands", "readings stand")),
-                              fmt::format("readings within {:g} °C of the one before or the one after", quality_thresholds().spike.degrees()),
-                              "look at the sensor and its cable around that time");
+    Diagnostic d =
+        about_file(Severity::warning, "spikes", job_->file,
+                   fmt::format("{} far from both neighbours; set aside",
+                               counted(aside.spikes, "reading stands", "readings stand")),
+                   fmt::format("readings within {:g} °C of the one before or the one after",
+                               quality_thresholds().spike.degrees()),
+                   "look at the sensor and its cable around that time");
     d.at.line = static_cast<int>(track.hours.first_spike().line);
     add(std::move(d));
   }
   if (aside.flagged > 0) {
-    Diagnostic d = about_file(Severity::note, "flagged", job_->file,
-                              fmt::format("{} the publisher's own checks; set aside", counted(aside.flagged, "reading failed", "readings failed")), "", "");
+    Diagnostic d =
+        about_file(Severity::note, "flagged", job_->file,
+                   fmt::format("{} the publisher's own checks; set aside",
+                               counted(aside.flagged, "reading failed", "readings failed")),
+                   "", "");
     d.at.line = static_cast<int>(first_flagged_);
     add(std::move(d));
   }
   if (unreadable_ > 0) {
     Diagnostic d = *first_unreadable_;
-    if (unreadable_ > 1) d.message += fmt::format("; {} such rows were left out", grouped(unreadable_));
-    else d.message += "; the row was left out";
+    if (unreadable_ > 1)
+      d.message += fmt::format("; {} such rows were left out", grouped(unreadable_));
+    else
+      d.message += "; the row was left out";
     d.expected = "a date, a time and a temperature, as in the other rows";
     d.mend = "correct or remove the row; a lost reading may be left empty";
     add(std::move(d));
   }
   if (other_ > 0) {
     Diagnostic d = *first_other_;
-    d.message = fmt::format("{} among the rows {} no reading and {} passed over", counted(other_, "line", "lines"), other_ == 1 ? "is" : "are", other_ == 1 ? "was" : "were");
+    d.message = fmt::format("{} among the rows {} no reading and {} passed over",
+                            counted(other_, "line", "lines"), other_ == 1 ? "is" : "are",
+                            other_ == 1 ? "was" : "were");
     add(std::move(d));
   }
   if (job_->lines.cut_lines() > 0) {
-    Diagnostic d = about_file(Severity::warning, "line-too-long", job_->file,
-                              fmt::format("{} longer than {} KiB; what lies beyond was not read", counted(job_->lines.cut_lines(), "line is", "lines are"), LineReader::kBufferSize / 1024),
-                              "one reading a line", "look whether this is the right file, and whether its line ends were lost");
+    Diagnostic d =
+        about_file(Severity::warning, "line-too-long", job_->file,
+                   fmt::format("{} longer than {} KiB; what lies beyond was not read",
+                               counted(job_->lines.cut_lines(), "line is", "lines are"),
+                               LineReader::kBufferSize / 1024),
+                   "one reading a line",
+                   "look whether this is the right file, and whether its line ends were lost");
     d.at.line = static_cast<int>(job_->lines.first_cut_line());
     add(std::move(d));
   }
   if (track.clock.skipped() > 0) {
     add(about_file(Severity::warning, "skipped-hour", job_->file,
-                   fmt::format("{} in an hour that the civil clock skips", counted(track.clock.skipped(), "stamp lies", "stamps lie")),
-                   "no stamps in that hour, if the clock is civil", fmt::format("if the logger keeps one time all year, set {}", key_or_option("clock", "standard"))));
+                   fmt::format("{} in an hour that the civil clock skips",
+                               counted(track.clock.skipped(), "stamp lies", "stamps lie")),
+                   "no stamps in that hour, if the clock is civil",
+                   fmt::format("if the logger keeps one time all year, set {}",
+                               key_or_option("clock", "standard"))));
   }
   if (composite_) {
-    add(about_file(Severity::warning, "composite-year", job_->file, "its months come from several years; they are put into one",
-                   "", "use it to see how a typical year runs, not what a real winter gave"));
+    add(about_file(Severity::warning, "composite-year", job_->file,
+                   "its months come from several years; they are put into one", "",
+                   "use it to see how a typical year runs, not what a real winter gave"));
   }
   report_doubts(file);
 }
@@ -365,9 +445,13 @@ void SeriesBuilder::report_doubts(const TemperatureFile& file) {
   };
   static constexpr std::array<Words, kDoubtCount> kWords = {{
       {Doubt::step, Severity::note, "where the temperature changes faster than usual", ""},
-      {Doubt::flat_line, Severity::warning, "where the temperature does not move for a day or more", "look at the sensor at that time; the hours are used"},
-      {Doubt::daily_extreme, Severity::warning, "of days colder, warmer or wider than plausible", "look at the sensor and the unit; the hours are used"},
-      {Doubt::sensor_in_sun, Severity::warning, "with a short bump at the same hour of several days, as of a sensor in the sun", "shade the sensor; the hours are used"},
+      {Doubt::flat_line, Severity::warning, "where the temperature does not move for a day or more",
+       "look at the sensor at that time; the hours are used"},
+      {Doubt::daily_extreme, Severity::warning, "of days colder, warmer or wider than plausible",
+       "look at the sensor and the unit; the hours are used"},
+      {Doubt::sensor_in_sun, Severity::warning,
+       "with a short bump at the same hour of several days, as of a sensor in the sun",
+       "shade the sensor; the hours are used"},
   }};
   for (const Words& words : kWords) {
     std::int64_t runs = 0;
@@ -380,10 +464,16 @@ void SeriesBuilder::report_doubts(const TemperatureFile& file) {
       hours += doubt.run.to - doubt.run.from + 1;
     }
     if (first == nullptr) continue;
-    Diagnostic d = about_file(words.severity, fmt::format("doubt-{}", words.doubt == Doubt::step ? "step" : words.doubt == Doubt::flat_line ? "flat-line" : words.doubt == Doubt::daily_extreme ? "daily-extreme" : "sensor-in-sun"),
-                              job_->file,
-                              fmt::format("{} ({}) {}; the first from {} on", counted(runs, "run", "runs"), counted(hours, "hour", "hours"), words.message, iso_hour(first->run.from)),
-                              words.severity == Severity::note ? "" : "air temperatures of a shaded sensor", words.mend);
+    Diagnostic d = about_file(
+        words.severity,
+        fmt::format("doubt-{}", words.doubt == Doubt::step            ? "step"
+                                : words.doubt == Doubt::flat_line     ? "flat-line"
+                                : words.doubt == Doubt::daily_extreme ? "daily-extreme"
+                                                                      : "sensor-in-sun"),
+        job_->file,
+        fmt::format("{} ({}) {}; the first from {} on", counted(runs, "run", "runs"),
+                    counted(hours, "hour", "hours"), words.message, iso_hour(first->run.from)),
+        words.severity == Severity::note ? "" : "air temperatures of a shaded sensor", words.mend);
     d.at.line = static_cast<int>(first->first_line);
     job_->diagnostics.add(std::move(d));
   }
@@ -445,12 +535,21 @@ std::optional<TemperatureFile> SeriesBuilder::finish(std::string_view format) {
     track.days.finish();
   }
   if (!settle_stations()) return std::nullopt;
-  if (!has_readings() && (unit_known_ || tracks_.front().hours.impossible() + tracks_.front().days.impossible() == 0)) {
-    const std::int64_t impossible = tracks_.front().hours.impossible() + tracks_.front().days.impossible();
-    job_->diagnostics.add(about_file(Severity::error, "no-readings", job_->file,
-                                     impossible > 0 ? fmt::format("holds no possible air temperature; {} outside {}", counted(impossible, "reading lies", "readings lie"), range_text(unit_))
-                                                    : fmt::format("holds no reading in the column that is taken for the air temperature ({})", counted(blank_, "row says so", "rows say so")),
-                                     "at least one air temperature", "look whether this is the right file, and whether 'columns' and 'unit' fit it"));
+  if (!has_readings() &&
+      (unit_known_ ||
+       tracks_.front().hours.impossible() + tracks_.front().days.impossible() == 0)) {
+    const std::int64_t impossible =
+        tracks_.front().hours.impossible() + tracks_.front().days.impossible();
+    job_->diagnostics.add(about_file(
+        Severity::error, "no-readings", job_->file,
+        impossible > 0
+            ? fmt::format("holds no possible air temperature; {} outside {}",
+                          counted(impossible, "reading lies", "readings lie"), range_text(unit_))
+            : fmt::format(
+                  "holds no reading in the column that is taken for the air temperature ({})",
+                  counted(blank_, "row says so", "rows say so")),
+        "at least one air temperature",
+        "look whether this is the right file, and whether 'columns' and 'unit' fit it"));
     return std::nullopt;
   }
   if (!settle_date_order()) return std::nullopt;
@@ -460,20 +559,24 @@ std::optional<TemperatureFile> SeriesBuilder::finish(std::string_view format) {
   TemperatureFile file;
   file.file = job_->file;
   file.format = format;
-  if (job_->options.station) file.station = *job_->options.station;
-  else if (stations_.size() == 1) file.station = stations_.front();
+  if (job_->options.station)
+    file.station = *job_->options.station;
+  else if (stations_.size() == 1)
+    file.station = stations_.front();
   file.blank = blank_;
   file.set_aside.flagged = flagged_;
   file.set_aside.unreadable = unreadable_;
   file.composite_year = composite_;
   auto whole = is_daily ? daily(track, std::move(file)) : hourly(track, std::move(file));
   if (!whole) {
-    job_->diagnostics.add(about_file(Severity::error, "no-readings", job_->file, "holds no day with a possible temperature",
-                                     "at least one day with minimum and maximum", "look whether this is the right file"));
+    job_->diagnostics.add(about_file(
+        Severity::error, "no-readings", job_->file, "holds no day with a possible temperature",
+        "at least one day with minimum and maximum", "look whether this is the right file"));
     return std::nullopt;
   }
   recognised("unit", unit_known_ ? std::string(key_of(unit_)) : "C, assumed");
-  if (facts_.orders.count() > 1 && order_matters_) recognised("date order", std::string(id_of(track.order)));
+  if (facts_.orders.count() > 1 && order_matters_)
+    recognised("date order", std::string(id_of(track.order)));
   if (!is_daily) {
     recognised("clock", track.clock.description());
     recognised("hour stamp", bin_shift_ < 0 ? "ends" : "begins");

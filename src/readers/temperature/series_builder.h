@@ -1,6 +1,6 @@
-// Where the formats put what they read: one reading or one day after another, in whatever orders its date can be read.
-// At the end it decides what was in doubt over the whole file, says what was set aside or is doubtful, and gives the
-// series.
+// Where the formats put what they read: one reading or one day after another, in whatever orders
+// its date can be read. At the end it decides what was in doubt over the whole file, says what was
+// set aside or is doubtful, and gives the series.
 #pragma once
 
 #include <cstdint>
@@ -23,8 +23,9 @@ struct SeriesFacts {
   std::optional<TemperatureUnit> unit;  ///< nothing: not labelled
   std::optional<Clock> clock;
   HourStamp hour_stamp = HourStamp::begins;
-  DateOrders orders = DateOrders::only(DateOrder::ymd);  ///< more than one: found out over the whole file
-  std::string temperature_column;  ///< for messages; may be empty
+  DateOrders orders =
+      DateOrders::only(DateOrder::ymd);  ///< more than one: found out over the whole file
+  std::string temperature_column;        ///< for messages; may be empty
   bool composite_years = false;    ///< may be a made-up year put together from months of several
   bool without_leap_days = false;  ///< of a made-up year: so that its year must not be a leap year
 };
@@ -54,27 +55,38 @@ class SeriesBuilder {
     row_ = row;
     value_ = value;
   }
-  void add(std::int64_t stamp, std::optional<std::int32_t> offset, std::int64_t parts, std::int64_t line);
-  /// One reading whose date may be read in several orders. False if in none of those still possible.
-  bool add(const ParsedDate& date, std::int32_t second_of_day, std::optional<std::int32_t> offset, std::int64_t parts,
-           std::int64_t line, std::string_view text);
+  void add(std::int64_t stamp, std::optional<std::int32_t> offset, std::int64_t parts,
+           std::int64_t line);
+  /// The lowest value within the hour of the last reading.
+  void lower(std::int64_t parts) {
+    for (Track& track : tracks_) track.hours.lower(parts);
+  }
+  /// One reading whose date may be read in several orders. False if in none of those still
+  /// possible.
+  bool add(const ParsedDate& date, std::int32_t second_of_day, std::optional<std::int32_t> offset,
+           std::int64_t parts, std::int64_t line, std::string_view text);
   /// A day's extremes, either of which may be absent.
-  bool add_day(const ParsedDate& date, std::optional<std::int64_t> minimum, std::optional<std::int64_t> maximum,
-               std::int64_t line, std::string_view text);
-  void add_day(std::int32_t day, std::optional<std::int64_t> minimum, std::optional<std::int64_t> maximum, std::int64_t line);
+  bool add_day(const ParsedDate& date, std::optional<std::int64_t> minimum,
+               std::optional<std::int64_t> maximum, std::int64_t line, std::string_view text);
+  void add_day(std::int32_t day, std::optional<std::int64_t> minimum,
+               std::optional<std::int64_t> maximum, std::int64_t line);
 
   /// Rows that hold no reading, each counted once.
   void note_blank() { ++blank_; }
   void note_flagged(std::int64_t line) {
     if (flagged_++ == 0) first_flagged_ = line;
   }
-  void note_unreadable(std::int64_t line, std::string_view text, std::string_view part, std::string_view why);
-  /// A row that is no reading and does not pretend to be one: an event, a repeated header, a closing line.
+  void note_unreadable(std::int64_t line, std::string_view text, std::string_view part,
+                       std::string_view why);
+  /// A row that is no reading and does not pretend to be one: an event, a repeated header, a
+  /// closing line.
   void note_other(std::int64_t line, std::string_view text);
   void note_station(std::string_view station);
   /// False if the row belongs to a station that was not asked for.
   bool wants_station(std::string_view station);
-  void recognised(std::string what, std::string found) { recognised_.push_back({std::move(what), std::move(found)}); }
+  void recognised(std::string what, std::string found) {
+    recognised_.push_back({std::move(what), std::move(found)});
+  }
 
   bool has_readings() const;
   std::optional<TemperatureFile> finish(std::string_view format);
@@ -87,7 +99,8 @@ class SeriesBuilder {
     DayCollector days;
   };
 
-  SeriesBuilder(ReadingJob& job, SeriesFacts facts, TemperatureUnit unit, std::vector<Track> tracks);
+  SeriesBuilder(ReadingJob& job, SeriesFacts facts, TemperatureUnit unit,
+                std::vector<Track> tracks);
   void see_fault(const Track& track, std::int64_t line);
   bool narrow(const ParsedDate& date, std::int64_t line, std::string_view text);
   std::int32_t into_one_year(std::int32_t day);

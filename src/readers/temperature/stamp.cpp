@@ -1,4 +1,5 @@
-// Cuts a stamp into numbers and words, then finds out which of them are the date and which the time.
+// Cuts a stamp into numbers and words, then finds out which of them are the date and which the
+// time.
 #include "readers/temperature/stamp.h"
 
 #include <algorithm>
@@ -18,7 +19,9 @@ constexpr int kLastYear = 2200;
 constexpr std::int32_t kDay = 86400;
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || static_cast<unsigned char>(c) >= 0x80; }
+bool is_letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || static_cast<unsigned char>(c) >= 0x80;
+}
 
 struct MonthName {
   int month;
@@ -32,8 +35,9 @@ const std::vector<MonthName>& month_names() {
       list.push_back({static_cast<int>(row.required_number("month")), row.text("name")});
     }
     // Longer names first, so that "cervenec" is not taken for "cerven".
-    std::stable_sort(list.begin(), list.end(),
-                     [](const MonthName& a, const MonthName& b) { return a.name.size() > b.name.size(); });
+    std::stable_sort(list.begin(), list.end(), [](const MonthName& a, const MonthName& b) {
+      return a.name.size() > b.name.size();
+    });
     return list;
   }();
   return names;
@@ -45,7 +49,7 @@ struct Token {
   std::int64_t value = 0;  ///< of a number
   int width = 0;           ///< digits or letters
   std::string_view text;
-  char before = 0;         ///< the last separator before it; 0 if there is none
+  char before = 0;  ///< the last separator before it; 0 if there is none
   bool blank_before = false;
 };
 
@@ -60,8 +64,10 @@ class Tokens {
     for (std::size_t i = 0; i < text.size();) {
       const char c = text[i];
       if (!is_digit(c) && !is_letter(c)) {
-        if (c == ' ' || c == '\t') blank = true;
-        else before = c;
+        if (c == ' ' || c == '\t')
+          blank = true;
+        else
+          before = c;
         ++i;
         continue;
       }
@@ -102,13 +108,15 @@ ParsedDate in_orders(const Token& a, const Token& b, const Token& c) {
   ParsedDate date;
   const auto offer = [&](DateOrder order, const Token& y, const Token& m, const Token& d) {
     if (m.width > 2 || d.width > 2 || y.width == 3 || y.width > 4) return;
-    const auto day = day_number(full_year(y.value, y.width), static_cast<int>(m.value), static_cast<int>(d.value));
+    const auto day = day_number(full_year(y.value, y.width), static_cast<int>(m.value),
+                                static_cast<int>(d.value));
     if (!day) return;
     date.orders = date.orders | DateOrders::only(order);
     date.day[static_cast<std::size_t>(order)] = *day;
   };
   if (a.width == 4) {
-    if (const auto day = day_number(static_cast<int>(a.value), static_cast<int>(b.value), static_cast<int>(c.value));
+    if (const auto day = day_number(static_cast<int>(a.value), static_cast<int>(b.value),
+                                    static_cast<int>(c.value));
         day && b.width <= 2 && c.width <= 2) {
       return ParsedDate::certain(*day);
     }
@@ -147,22 +155,26 @@ std::optional<ParsedStamp> compact(const Token& token) {
   };
   switch (token.width) {
     case 7:
-      if (with_date(day_number(static_cast<int>(v / 1000), static_cast<int>(v % 1000)))) return stamp;
+      if (with_date(day_number(static_cast<int>(v / 1000), static_cast<int>(v % 1000))))
+        return stamp;
       return std::nullopt;
     case 8:
       if (with_date(date_of_digits(v))) return stamp;
       return std::nullopt;
     case 10:
       // Eighteen-hundreds with an hour would be seconds since 1970 of our own days.
-      if (v / 1000000 >= 1900 && with_date(date_of_digits(v / 100)) && clock(v % 100, 0, 0)) return stamp;
+      if (v / 1000000 >= 1900 && with_date(date_of_digits(v / 100)) && clock(v % 100, 0, 0))
+        return stamp;
       break;
     case 12:
       if (with_date(date_of_digits(v / 10000)) && clock(v / 100 % 100, v % 100, 0)) return stamp;
       return std::nullopt;
     case 14:
-      if (with_date(date_of_digits(v / 1000000)) && clock(v / 10000 % 100, v / 100 % 100, v % 100)) return stamp;
+      if (with_date(date_of_digits(v / 1000000)) && clock(v / 10000 % 100, v / 100 % 100, v % 100))
+        return stamp;
       return std::nullopt;
-    default: break;
+    default:
+      break;
   }
   if (token.width != 9 && token.width != 10 && token.width != 13) return std::nullopt;
   const std::int64_t seconds = token.width == 13 ? v / 1000 : v;
@@ -185,15 +197,16 @@ HalfDay half_day(std::string_view word) {
 }
 
 bool is_weekday(std::string_view word) {
-  static constexpr std::array<std::string_view, 14> kDays = {"mon", "tue", "wed", "thu", "fri", "sat", "sun",
-                                                             "mo",  "di",  "mi",  "do",  "fr",  "sa",  "so"};
+  static constexpr std::array<std::string_view, 14> kDays = {
+      "mon", "tue", "wed", "thu", "fri", "sat", "sun", "mo", "di", "mi", "do", "fr", "sa", "so"};
   const std::string plain = plain_word(word);
   return std::any_of(kDays.begin(), kDays.end(), [&](std::string_view day) {
     return plain == day || (day.size() == 3 && plain.substr(0, 3) == day);
   });
 }
 
-/// Hours, minutes and seconds from token `i` on; also the offset from UTC behind them. All tokens must be used up.
+/// Hours, minutes and seconds from token `i` on; also the offset from UTC behind them. All tokens
+/// must be used up.
 bool read_clock(const Tokens& tokens, std::size_t i, ParsedStamp& stamp) {
   if (i == tokens.size()) return true;
   const Token& first = tokens[i];
@@ -212,7 +225,8 @@ bool read_clock(const Tokens& tokens, std::size_t i, ParsedStamp& stamp) {
   } else if (first.width <= 2) {
     if (i < tokens.size() && !tokens[i].number && plain_word(tokens[i].text) == "h") ++i;
     const auto continues = [&] {
-      return i < tokens.size() && tokens[i].number && tokens[i].width == 2 && !tokens[i].blank_before &&
+      return i < tokens.size() && tokens[i].number && tokens[i].width == 2 &&
+             !tokens[i].blank_before &&
              (tokens[i].before == ':' || tokens[i].before == '.' || tokens[i].before == 0);
     };
     if (continues()) {
@@ -223,8 +237,8 @@ bool read_clock(const Tokens& tokens, std::size_t i, ParsedStamp& stamp) {
     return false;
   }
   // Fractions of a second are dropped.
-  if (i < tokens.size() && tokens[i].number && (tokens[i].before == '.' || tokens[i].before == ',') &&
-      !tokens[i].blank_before) {
+  if (i < tokens.size() && tokens[i].number &&
+      (tokens[i].before == '.' || tokens[i].before == ',') && !tokens[i].blank_before) {
     ++i;
   }
   HalfDay half = HalfDay::none;
@@ -232,7 +246,9 @@ bool read_clock(const Tokens& tokens, std::size_t i, ParsedStamp& stamp) {
     half = half_day(tokens[i].text);
     if (half != HalfDay::none) ++i;
     // "a.m." comes as two words.
-    if (half != HalfDay::none && i < tokens.size() && !tokens[i].number && plain_word(tokens[i].text) == "m") ++i;
+    if (half != HalfDay::none && i < tokens.size() && !tokens[i].number &&
+        plain_word(tokens[i].text) == "m")
+      ++i;
   }
   if (half != HalfDay::none) {
     if (hour < 1 || hour > 12) return false;
@@ -256,7 +272,8 @@ bool read_clock(const Tokens& tokens, std::size_t i, ParsedStamp& stamp) {
   }
   const Token& zone = tokens[i];
   if (!zone.number || (zone.before != '+' && zone.before != '-')) return false;
-  std::int64_t offset = zone.width == 4 ? zone.value / 100 * 60 + zone.value % 100 : zone.value * 60;
+  std::int64_t offset =
+      zone.width == 4 ? zone.value / 100 * 60 + zone.value % 100 : zone.value * 60;
   if (zone.width > 4 || zone.width == 3) return false;
   ++i;
   if (i < tokens.size() && tokens[i].number && tokens[i].before == ':') offset += tokens[i++].value;
@@ -267,7 +284,9 @@ bool read_clock(const Tokens& tokens, std::size_t i, ParsedStamp& stamp) {
 
 /// The date of tokens from `i` on; moves `i` behind it.
 bool read_date(const Tokens& tokens, std::size_t& i, ParsedStamp& stamp) {
-  while (i < tokens.size() && !tokens[i].number && is_weekday(tokens[i].text) && month_named(tokens[i].text) == 0) ++i;
+  while (i < tokens.size() && !tokens[i].number && is_weekday(tokens[i].text) &&
+         month_named(tokens[i].text) == 0)
+    ++i;
   const std::size_t left = tokens.size() - i;
   if (left == 0) return false;
   const Token& a = tokens[i];
@@ -277,18 +296,21 @@ bool read_date(const Tokens& tokens, std::size_t& i, ParsedStamp& stamp) {
     if (a.width == 3 || a.width > 4) return false;
     const Token& c = tokens[i + 2];
     const bool year_first = a.width == 4;
-    const auto day = year_first ? day_number(static_cast<int>(a.value), month, static_cast<int>(c.value))
-                                : day_number(full_year(c.value, c.width), month, static_cast<int>(a.value));
+    const auto day =
+        year_first ? day_number(static_cast<int>(a.value), month, static_cast<int>(c.value))
+                   : day_number(full_year(c.value, c.width), month, static_cast<int>(a.value));
     if (!day || (year_first ? c.width > 2 : c.width > 4)) return false;
     stamp.date = ParsedDate::certain(*day);
     i += 3;
     return true;
   }
   // "January 1, 2026"
-  if (left >= 3 && !a.number && tokens[i + 1].number && tokens[i + 2].number && tokens[i + 1].width <= 2) {
+  if (left >= 3 && !a.number && tokens[i + 1].number && tokens[i + 2].number &&
+      tokens[i + 1].width <= 2) {
     const int month = month_named(a.text);
     const Token& year = tokens[i + 2];
-    const auto day = day_number(full_year(year.value, year.width), month, static_cast<int>(tokens[i + 1].value));
+    const auto day =
+        day_number(full_year(year.value, year.width), month, static_cast<int>(tokens[i + 1].value));
     if (month == 0 || !day || year.width > 4) return false;
     stamp.date = ParsedDate::certain(*day);
     i += 3;
@@ -311,7 +333,8 @@ bool read_date(const Tokens& tokens, std::size_t& i, ParsedStamp& stamp) {
     return true;
   }
   if (left < 3 || !tokens[i + 1].number || !tokens[i + 2].number) return false;
-  // A date's numbers hang together by one separator; blanks only where the year comes first and is whole.
+  // A date's numbers hang together by one separator; blanks only where the year comes first and is
+  // whole.
   const Token& b = tokens[i + 1];
   const Token& c = tokens[i + 2];
   if (b.before == ':' || c.before == ':' || b.before != c.before) return false;
@@ -337,7 +360,8 @@ ParsedDate ParsedDate::certain(std::int32_t days_since_1970) {
 }
 
 std::optional<std::int32_t> day_number(int year, int month, int day) {
-  if (year < kFirstYear || year > kLastYear || month < 1 || month > 12 || day < 1 || day > 31) return std::nullopt;
+  if (year < kFirstYear || year > kLastYear || month < 1 || month > 12 || day < 1 || day > 31)
+    return std::nullopt;
   const Date date = date_of(year, static_cast<unsigned>(month), static_cast<unsigned>(day));
   if (!date.ok()) return std::nullopt;
   return static_cast<std::int32_t>(std::chrono::sys_days{date}.time_since_epoch().count());
@@ -355,7 +379,8 @@ int month_named(std::string_view word) {
   if (word.size() < kShortest) return 0;
   const std::string plain = plain_word(word);
   for (const MonthName& month : month_names()) {
-    if (plain.size() >= month.name.size() && plain.compare(0, month.name.size(), month.name) == 0) return month.month;
+    if (plain.size() >= month.name.size() && plain.compare(0, month.name.size(), month.name) == 0)
+      return month.month;
   }
   return 0;
 }
@@ -365,7 +390,8 @@ std::optional<std::int32_t> parse_clock_time(std::string_view text) {
   ParsedStamp stamp;
   text = trimmed(text);
   if (!tokens.cut(text) || tokens[0].before != 0) return std::nullopt;
-  // "600" and "30" minutes past midnight, as instruments without leading zeros write 06:00 and 00:30.
+  // "600" and "30" minutes past midnight, as instruments without leading zeros write 06:00 and
+  // 00:30.
   if (tokens.size() == 1 && tokens[0].number && tokens[0].width == 3) {
     const std::int64_t v = tokens[0].value;
     if (v % 100 > 59) return std::nullopt;
@@ -382,7 +408,9 @@ std::optional<ParsedStamp> parse_stamp(std::string_view text) {
   ParsedStamp stamp;
   std::size_t i = 0;
   if (!read_date(tokens, i, stamp)) return std::nullopt;
-  if (i < tokens.size() && !tokens[i].number && (tokens[i].width == 1) && (tokens[i].text == "T" || tokens[i].text == "t")) ++i;
+  if (i < tokens.size() && !tokens[i].number && (tokens[i].width == 1) &&
+      (tokens[i].text == "T" || tokens[i].text == "t"))
+    ++i;
   if (!read_clock(tokens, i, stamp)) return std::nullopt;
   return stamp;
 }
@@ -392,7 +420,8 @@ std::optional<ParsedStamp> parse_spreadsheet_serial(std::string_view text, char 
   constexpr std::int64_t kLast = 80000;
   constexpr std::int64_t kDaysTo1970 = 25569;
   const auto parts = parse_parts(trimmed(text), decimal_mark);
-  if (!parts || *parts < kFirst * kPartsPerDegree || *parts > kLast * kPartsPerDegree) return std::nullopt;
+  if (!parts || *parts < kFirst * kPartsPerDegree || *parts > kLast * kPartsPerDegree)
+    return std::nullopt;
   // Serials carry rounding of about a second; stamps are whole minutes.
   const double days = degrees_of(*parts);
   const auto minutes = static_cast<std::int64_t>(days * 1440.0 + 0.5);

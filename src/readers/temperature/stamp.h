@@ -1,8 +1,10 @@
 // Dates and times of day as people and instruments write them.
 //
-//   2026-11-01 06:05   20261101T0605Z   01-nov-2026 06:05   11/01/26 06:05:00 AM   1.11.2026 24:00   2026305   1793512800
+//   2026-11-01 06:05   20261101T0605Z   01-nov-2026 06:05   11/01/26 06:05:00 AM   1.11.2026 24:00
+//   2026305   1793512800
 //
-// Whether 03/04/2026 is in March or April is not decided here: every order in which the date can be read is given.
+// Whether 03/04/2026 is in March or April is not decided here: every order in which the date can be
+// read is given.
 #pragma once
 
 #include <array>
@@ -19,12 +21,18 @@ class DateOrders {
  public:
   constexpr DateOrders() = default;
   static constexpr DateOrders all() { return DateOrders(7); }
-  static constexpr DateOrders only(DateOrder order) { return DateOrders(1U << static_cast<unsigned>(order)); }
-  constexpr bool has(DateOrder order) const { return (bits_ >> static_cast<unsigned>(order) & 1U) != 0; }
+  static constexpr DateOrders only(DateOrder order) {
+    return DateOrders(1U << static_cast<unsigned>(order));
+  }
+  constexpr bool has(DateOrder order) const {
+    return (bits_ >> static_cast<unsigned>(order) & 1U) != 0;
+  }
   constexpr DateOrders operator&(DateOrders other) const { return DateOrders(bits_ & other.bits_); }
   constexpr DateOrders operator|(DateOrders other) const { return DateOrders(bits_ | other.bits_); }
   constexpr bool empty() const { return bits_ == 0; }
-  constexpr int count() const { return static_cast<int>((bits_ & 1U) + (bits_ >> 1U & 1U) + (bits_ >> 2U & 1U)); }
+  constexpr int count() const {
+    return static_cast<int>((bits_ & 1U) + (bits_ >> 1U & 1U) + (bits_ >> 2U & 1U));
+  }
   constexpr bool operator==(const DateOrders&) const = default;
 
  private:
@@ -53,14 +61,16 @@ struct ParsedStamp {
 /// Date, or date and time, the whole text. Nothing if it is neither. Years 1700 to 2200.
 std::optional<ParsedStamp> parse_stamp(std::string_view text);
 
-/// A time of day: "06:05", "6.05", "6:05:30 PM", "0605", "24:00", "06h05", "6". Seconds since midnight.
+/// A time of day: "06:05", "6.05", "6:05:30 PM", "0605", "24:00", "06h05", "6". Seconds since
+/// midnight.
 std::optional<std::int32_t> parse_clock_time(std::string_view text);
 
 /// Days since 1970 of a real day in 1700 to 2200; nothing otherwise.
 std::optional<std::int32_t> day_number(int year, int month, int day);
 std::optional<std::int32_t> day_number(int year, int day_of_year);
 
-/// 1 to 12 for a month's name or its beginning, in any of the languages of month_names.csv; 0 if it is none.
+/// 1 to 12 for a month's name or its beginning, in any of the languages of month_names.csv; 0 if it
+/// is none.
 int month_named(std::string_view word);
 
 /// Days in a spreadsheet's serial date ("45292.5"); nothing outside 1927 to 2119.

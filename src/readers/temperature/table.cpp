@@ -1,8 +1,9 @@
-// Plain tables: comma, semicolon, tab, bar or blanks between the columns, a time and an air temperature in each row, or a
-// day with its lowest and highest.
+// Plain tables: comma, semicolon, tab, bar or blanks between the columns, a time and an air
+// temperature in each row, or a day with its lowest and highest.
 //
-// Most loggers write "2026-11-01 06:05,7.2". Such rows are read by their fixed places, which is several times faster;
-// each row is checked for that shape, and one that has another goes the general way.
+// Most loggers write "2026-11-01 06:05,7.2". Such rows are read by their fixed places, which is
+// several times faster; each row is checked for that shape, and one that has another goes the
+// general way.
 #include <fmt/format.h>
 
 #include <bit>
@@ -29,17 +30,20 @@ inline std::uint64_t load(const char* p) {
 }
 constexpr std::uint64_t kFiveBytes = 0xFF'FFFF'FFFF;
 constexpr std::uint64_t kClockShape = 0x30'303A'3030;  // "00:00", first character lowest
-constexpr std::uint64_t kSixes = 0x06'0600'0606;       // carries a digit beyond 9 into the upper half of its byte
+constexpr std::uint64_t kSixes =
+    0x06'0600'0606;  // carries a digit beyond 9 into the upper half of its byte
 constexpr std::uint64_t kNoDigit = 0xF0'F0FF'F0F0;
 
 inline unsigned digit(char c) { return static_cast<unsigned>(static_cast<unsigned char>(c)) - '0'; }
 
-/// Rows of the shape YYYY-MM-DD HH:MM[:SS] with a temperature of one or two decimals in a later column.
+/// Rows of the shape YYYY-MM-DD HH:MM[:SS] with a temperature of one or two decimals in a later
+/// column.
 class FixedRows {
  public:
   explicit FixedRows(const TableLayout& layout)
-      : possible_(layout.stamp == Column(0) && layout.temperature && *layout.temperature > 0 && !layout.daily &&
-                  !layout.station && layout.delimiter != '\0' && !layout.serial && !layout.tenths),
+      : possible_(layout.stamp == Column(0) && layout.temperature && *layout.temperature > 0 &&
+                  !layout.daily && !layout.station && layout.delimiter != '\0' && !layout.serial &&
+                  !layout.tenths),
         delimiter_(layout.delimiter),
         decimal_(layout.decimal),
         skipped_columns_(possible_ ? static_cast<int>(*layout.temperature) - 1 : 0) {}
@@ -49,15 +53,18 @@ class FixedRows {
     std::int64_t parts;
   };
 
-  /// True if the row has the shape and is a reading. `line` must have LineReader::kZerosBehind bytes behind it.
+  /// True if the row has the shape and is a reading. `line` must have LineReader::kZerosBehind
+  /// bytes behind it.
   bool read(std::string_view line, Row& row) {
     constexpr std::size_t kShortest = 18;  // 2026-11-01 06:05,7
     if (!possible_ || line.size() < kShortest) return false;
     const char* p = line.data();
     if ((load(p) != date_front_ || load(p + 2) != date_back_) && !take_date(p)) return false;
-    // HH:MM, five bytes at once: digits become 0 to 9 and the colon 0 where they are what they should be.
+    // HH:MM, five bytes at once: digits become 0 to 9 and the colon 0 where they are what they
+    // should be.
     const std::uint64_t clock = (load(p + 11) ^ kClockShape) & kFiveBytes;
-    if ((p[10] != ' ' && p[10] != 'T') || (((clock + kSixes) | clock) & kNoDigit) != 0) return false;
+    if ((p[10] != ' ' && p[10] != 'T') || (((clock + kSixes) | clock) & kNoDigit) != 0)
+      return false;
     const auto byte = [clock](int i) { return static_cast<unsigned>(clock >> (8 * i)) & 0xFFU; };
     const unsigned hour = byte(0) * 10 + byte(1);
     const unsigned minute = byte(3) * 10 + byte(4);
@@ -130,7 +137,8 @@ class FixedRows {
   char delimiter_;
   char decimal_;
   int skipped_columns_;
-  std::uint64_t date_front_ = 0;  ///< of the row before: its first eight characters, and those from the third on
+  std::uint64_t date_front_ =
+      0;  ///< of the row before: its first eight characters, and those from the third on
   std::uint64_t date_back_ = 0;
   std::int64_t midnight_ = 0;
 };
@@ -146,21 +154,30 @@ class GeneralRows {
     cells_.cut(line, layout_.delimiter, needed_);
     ParsedStamp stamp;
     if (!read_time(stamp)) {
-      // What begins like a date but is none is a fault; everything else is a line of some other kind.
+      // What begins like a date but is none is a fault; everything else is a line of some other
+      // kind.
       const std::string_view cell = time_cell();
-      const bool date_like = !cell.empty() && cell.front() >= '0' && cell.front() <= '9' && cells_.size() >= needed_ - 1;
-      if (date_like) builder_.note_unreadable(number, line, cell, fmt::format("'{}' is no date and time", cell.substr(0, 40)));
-      else builder_.note_other(number, line);
+      const bool date_like = !cell.empty() && cell.front() >= '0' && cell.front() <= '9' &&
+                             cells_.size() >= needed_ - 1;
+      if (date_like)
+        builder_.note_unreadable(number, line, cell,
+                                 fmt::format("'{}' is no date and time", cell.substr(0, 40)));
+      else
+        builder_.note_other(number, line);
       return;
     }
     if (layout_.station && !builder_.wants_station(trimmed(cells_[*layout_.station]))) return;
-    if (layout_.daily) read_day(line, number, stamp);
-    else read_reading(line, number, stamp);
+    if (layout_.daily)
+      read_day(line, number, stamp);
+    else
+      read_reading(line, number, stamp);
   }
 
  private:
   std::string_view time_cell() const {
-    const Column column = layout_.stamp ? layout_.stamp : layout_.date ? layout_.date : layout_.year;
+    const Column column = layout_.stamp  ? layout_.stamp
+                          : layout_.date ? layout_.date
+                                         : layout_.year;
     return trimmed(cells_[column.value_or(0)]);
   }
 
@@ -173,8 +190,9 @@ class GeneralRows {
 
   bool read_time(ParsedStamp& stamp) {
     if (layout_.stamp) {
-      const auto parsed = layout_.serial ? parse_spreadsheet_serial(cells_[*layout_.stamp], layout_.decimal)
-                                         : parse_stamp(cells_[*layout_.stamp]);
+      const auto parsed = layout_.serial
+                              ? parse_spreadsheet_serial(cells_[*layout_.stamp], layout_.decimal)
+                              : parse_stamp(cells_[*layout_.stamp]);
       if (!parsed) return false;
       stamp = *parsed;
       return true;
@@ -193,8 +211,10 @@ class GeneralRows {
     } else {
       const auto year = integer(layout_.year);
       if (!year) return false;
-      const auto day = layout_.day_of_year ? day_number(*year, integer(layout_.day_of_year).value_or(0))
-                                           : day_number(*year, integer(layout_.month).value_or(0), integer(layout_.day).value_or(0));
+      const auto day = layout_.day_of_year
+                           ? day_number(*year, integer(layout_.day_of_year).value_or(0))
+                           : day_number(*year, integer(layout_.month).value_or(0),
+                                        integer(layout_.day).value_or(0));
       if (!day) return false;
       stamp.date = ParsedDate::certain(*day);
     }
@@ -207,7 +227,8 @@ class GeneralRows {
       const int minute = integer(layout_.minute).value_or(0);
       if (!hour || *hour < 0 || *hour > 2400 || minute < 0 || minute > 60) return false;
       // "1430" in a column of hours
-      const int seconds = *hour > 24 ? *hour / 100 * 3600 + *hour % 100 * 60 : *hour * 3600 + minute * 60;
+      const int seconds =
+          *hour > 24 ? *hour / 100 * 3600 + *hour % 100 * 60 : *hour * 3600 + minute * 60;
       if (seconds > kDay) return false;
       stamp.second_of_day = seconds;
     }
@@ -215,11 +236,13 @@ class GeneralRows {
   }
 
   /// A cell's temperature. False if the row is done with: blank, or no number.
-  bool value_of(std::size_t column, std::string_view line, std::int64_t number, std::int64_t& parts) {
+  bool value_of(std::size_t column, std::string_view line, std::int64_t number,
+                std::int64_t& parts) {
     const std::string_view cell = trimmed(cells_[column]);
     const CellValue value = read_temperature_cell(cell, layout_.decimal);
     if (value.kind == CellKind::unreadable) {
-      builder_.note_unreadable(number, line, cell, fmt::format("'{}' is no temperature", cell.substr(0, 40)));
+      builder_.note_unreadable(number, line, cell,
+                               fmt::format("'{}' is no temperature", cell.substr(0, 40)));
       return false;
     }
     if (value.kind == CellKind::blank) return false;
@@ -237,8 +260,11 @@ class GeneralRows {
     }
     std::int64_t parts = 0;
     if (!value_of(*layout_.temperature, line, number, parts)) return;
-    if (!builder_.add(stamp.date, stamp.second_of_day.value_or(0), stamp.offset, parts, number, line)) {
-      builder_.note_unreadable(number, line, time_cell(), fmt::format("'{}' is no date in the order of the other rows", time_cell().substr(0, 40)));
+    if (!builder_.add(stamp.date, stamp.second_of_day.value_or(0), stamp.offset, parts, number,
+                      line)) {
+      builder_.note_unreadable(
+          number, line, time_cell(),
+          fmt::format("'{}' is no date in the order of the other rows", time_cell().substr(0, 40)));
     }
   }
 
@@ -256,7 +282,9 @@ class GeneralRows {
       return;
     }
     if (!builder_.add_day(stamp.date, minimum, maximum, number, line)) {
-      builder_.note_unreadable(number, line, time_cell(), fmt::format("'{}' is no date in the order of the other rows", time_cell().substr(0, 40)));
+      builder_.note_unreadable(
+          number, line, time_cell(),
+          fmt::format("'{}' is no date in the order of the other rows", time_cell().substr(0, 40)));
     }
   }
 
@@ -278,7 +306,8 @@ void say_what_was_taken(const TableLayout& layout, SeriesBuilder& builder) {
   say("maximum", layout.maximum);
   if (layout.other_temperatures.empty()) return;
   std::string list;
-  for (const std::string& name : layout.other_temperatures) list += (list.empty() ? "" : ", ") + name;
+  for (const std::string& name : layout.other_temperatures)
+    list += (list.empty() ? "" : ", ") + name;
   builder.recognised("other temperatures left aside", list);
 }
 
@@ -289,13 +318,15 @@ SeriesFacts facts_of(const TableLayout& layout) {
   facts.unit = layout.unit;
   facts.clock = layout.clock;
   facts.orders = layout.orders;
-  const Column column = layout.temperature ? layout.temperature : layout.minimum ? layout.minimum : layout.maximum;
+  const Column column = layout.temperature ? layout.temperature
+                        : layout.minimum   ? layout.minimum
+                                           : layout.maximum;
   if (column) facts.temperature_column = layout.name_of(*column);
   return facts;
 }
 
-std::optional<TemperatureFile> read_rows(ReadingJob& job, const TableLayout& layout, SeriesFacts facts,
-                                         std::string_view format) {
+std::optional<TemperatureFile> read_rows(ReadingJob& job, const TableLayout& layout,
+                                         SeriesFacts facts, std::string_view format) {
   auto builder = SeriesBuilder::of(job, std::move(facts));
   if (!builder) return std::nullopt;
   say_what_was_taken(layout, *builder);
@@ -323,8 +354,11 @@ std::optional<TemperatureFile> read_table(ReadingJob& job) {
   const auto layout = find_table_layout(job.lines.head(), job.file, job.options, job.diagnostics);
   if (!layout) {
     if (job.diagnostics.errors() == errors_before) {
-      job.diagnostics.add(about_file(Severity::error, "no-table", job.file, "no rows with a date and a temperature were found in its first lines",
-                                     "a table with a date and a temperature in each row", "look whether this is the right file; or name another format with 'format' or --format"));
+      job.diagnostics.add(about_file(
+          Severity::error, "no-table", job.file,
+          "no rows with a date and a temperature were found in its first lines",
+          "a table with a date and a temperature in each row",
+          "look whether this is the right file; or name another format with 'format' or --format"));
     }
     return std::nullopt;
   }

@@ -25,7 +25,8 @@ struct MissingCodes {
 const MissingCodes& missing_codes() {
   static const MissingCodes codes = [] {
     MissingCodes all;
-    for (const CsvRow row : CsvTable::embedded("src/readers/temperature/tables/missing_codes.csv")) {
+    for (const CsvRow row :
+         CsvTable::embedded("src/readers/temperature/tables/missing_codes.csv")) {
       if (row.text("kind") == "text") {
         all.texts.insert(row.text("code"));
       } else {
@@ -44,7 +45,9 @@ struct Line {
 
 std::vector<Line> lines_of(std::string_view head) {
   std::vector<Line> lines;
-  const char end = head.find('\n') == std::string_view::npos && head.find('\r') != std::string_view::npos ? '\r' : '\n';
+  const char end =
+      head.find('\n') == std::string_view::npos && head.find('\r') != std::string_view::npos ? '\r'
+                                                                                             : '\n';
   std::int64_t number = 0;
   while (!head.empty() && lines.size() < kLinesLookedAt) {
     const std::size_t length = std::min(head.find(end), head.size());
@@ -73,7 +76,8 @@ std::optional<int> small_integer(std::string_view cell) {
 }
 
 bool is_clock_like(std::string_view cell) {
-  const bool separated = cell.find(':') != std::string_view::npos || cell.find('h') != std::string_view::npos;
+  const bool separated =
+      cell.find(':') != std::string_view::npos || cell.find('h') != std::string_view::npos;
   return separated && cell.size() <= 16 && parse_clock_time(cell).has_value();
 }
 
@@ -83,11 +87,11 @@ struct Profile {
   int dates = 0;
   int with_time = 0;
   int clocks = 0;
-  int numbers = 0;      ///< with the table's decimal mark
-  int whole = 0;        ///< numbers without decimals
+  int numbers = 0;  ///< with the table's decimal mark
+  int whole = 0;    ///< numbers without decimals
   int blanks = 0;
-  bool counting = true; ///< each number one more than the one before
-  std::set<std::int64_t> values;   ///< up to a few different numbers
+  bool counting = true;           ///< each number one more than the one before
+  std::set<std::int64_t> values;  ///< up to a few different numbers
   std::optional<std::int64_t> last;
 
   bool mostly(int part) const { return rows > 0 && part * 5 >= (rows - blanks) * 4 && part > 0; }
@@ -100,13 +104,20 @@ struct Attempt {
   std::size_t width = 0;          ///< cells of most rows
   std::vector<std::size_t> rows;  ///< indexes into the lines
   std::vector<Profile> columns;
-  bool date_in_parts = false;     ///< year, month, day stand in columns of their own
+  bool serial = false;         ///< dates are a spreadsheet's serial numbers
+  bool date_in_parts = false;  ///< year, month, day stand in columns of their own
   Column year, month, day, day_of_year;
 
   bool is_part(std::size_t c) const {
-    return date_in_parts && (year == Column(c) || month == Column(c) || day == Column(c) || day_of_year == Column(c));
+    return date_in_parts && (year == Column(c) || month == Column(c) || day == Column(c) ||
+                             day_of_year == Column(c));
   }
 };
+
+bool is_serial_cell(std::string_view cell, char decimal) {
+  return cell.find(decimal) != std::string_view::npos &&
+         parse_spreadsheet_serial(cell, decimal).has_value();
+}
 
 bool is_date_cell(std::string_view cell) {
   return cell.size() >= 6 && cell.size() <= 48 && has_digit(cell) && parse_stamp(cell).has_value();
@@ -118,11 +129,20 @@ void find_parts_by_words(const Cells& cells, Attempt& result) {
   for (std::size_t c = 0; c < cells.size(); ++c) {
     if (has_digit(cells[c]) || trimmed(cells[c]).empty()) continue;
     switch (meaning_of(cells[c]).role) {
-      case ColumnRole::year: if (!year) year = c; break;
-      case ColumnRole::month: if (!month) month = c; break;
-      case ColumnRole::day: if (!day) day = c; break;
-      case ColumnRole::day_of_year: if (!day_of_year) day_of_year = c; break;
-      default: break;
+      case ColumnRole::year:
+        if (!year) year = c;
+        break;
+      case ColumnRole::month:
+        if (!month) month = c;
+        break;
+      case ColumnRole::day:
+        if (!day) day = c;
+        break;
+      case ColumnRole::day_of_year:
+        if (!day_of_year) day_of_year = c;
+        break;
+      default:
+        break;
     }
   }
   if (!year || (!(month && day) && !day_of_year && !day)) return;
@@ -138,8 +158,11 @@ bool has_date_in(const Cells& cells, const Attempt& table) {
   if (!table.year) return false;
   const auto year = small_integer(cells[*table.year]);
   if (!year || *year < 1700) return false;
-  if (table.day_of_year) return day_number(*year, small_integer(cells[*table.day_of_year]).value_or(0)).has_value();
-  return day_number(*year, small_integer(cells[*table.month]).value_or(0), small_integer(cells[*table.day]).value_or(0)).has_value();
+  if (table.day_of_year)
+    return day_number(*year, small_integer(cells[*table.day_of_year]).value_or(0)).has_value();
+  return day_number(*year, small_integer(cells[*table.month]).value_or(0),
+                    small_integer(cells[*table.day]).value_or(0))
+      .has_value();
 }
 
 /// Three neighbouring whole numbers that are a year, a month and a day.
@@ -154,14 +177,19 @@ Column year_month_day_at(const Cells& cells) {
   return std::nullopt;
 }
 
-void look_at_cell(std::string_view cell, char decimal, Profile& profile) {
+void look_at_cell(std::string_view cell, char decimal, bool serial, Profile& profile) {
   ++profile.rows;
   cell = trimmed(cell);
   if (is_missing_code(cell)) {
     ++profile.blanks;
     return;
   }
-  if (is_date_cell(cell)) {
+  if (serial && is_serial_cell(cell, decimal)) {
+    ++profile.dates;
+    ++profile.with_time;
+    return;
+  }
+  if (!serial && is_date_cell(cell)) {
     ++profile.dates;
     profile.with_time += parse_stamp(cell)->second_of_day.has_value();
   }
@@ -175,8 +203,18 @@ void look_at_cell(std::string_view cell, char decimal, Profile& profile) {
   profile.last = value.parts;
 }
 
-Attempt attempt(const std::vector<Line>& lines, char delimiter, char decimal) {
+/// A few dates before the rows begin, in a preamble, are no rows: those that no other follows at
+/// once are dropped, as long as there are rows that do.
+void drop_stray_rows(std::vector<std::pair<std::size_t, bool>>& dated) {
+  std::size_t first = 0;
+  while (first + 1 < dated.size() && dated[first + 1].first != dated[first].first + 1) ++first;
+  if (first + 1 < dated.size())
+    dated.erase(dated.begin(), dated.begin() + static_cast<std::ptrdiff_t>(first));
+}
+
+Attempt attempt(const std::vector<Line>& lines, char delimiter, char decimal, bool serial = false) {
   Attempt result;
+  result.serial = serial;
   result.delimiter = delimiter;
   result.decimal = decimal;
   Cells cells;
@@ -184,6 +222,7 @@ Attempt attempt(const std::vector<Line>& lines, char delimiter, char decimal) {
   std::map<std::size_t, int> part_columns;
   std::vector<std::pair<std::size_t, bool>> dated;  // line, whether its date stands in parts
   for (std::size_t i = 0; i < lines.size(); ++i) {
+    if (!lines[i].text.empty() && lines[i].text.front() == '#') continue;
     if (!has_digit(lines[i].text)) {
       if (dated.empty() && !result.year) {
         cells.cut(lines[i].text, delimiter);
@@ -200,19 +239,26 @@ Attempt attempt(const std::vector<Line>& lines, char delimiter, char decimal) {
       continue;
     }
     bool whole = false;
-    for (std::size_t c = 0; c < cells.size() && c < 32 && !whole; ++c) whole = is_date_cell(trimmed(cells[c]));
-    const Column parts = whole ? std::nullopt : year_month_day_at(cells);
+    for (std::size_t c = 0; c < cells.size() && c < 32 && !whole; ++c) {
+      const std::string_view cell = trimmed(cells[c]);
+      whole = serial ? is_serial_cell(cell, decimal) : is_date_cell(cell);
+    }
+    const Column parts = whole || serial ? std::nullopt : year_month_day_at(cells);
     if (!whole && !parts) continue;
     dated.emplace_back(i, !whole);
     ++widths[cells.size()];
     if (parts) ++part_columns[*parts];
   }
+  drop_stray_rows(dated);
   if (dated.empty()) return result;
   const auto most = [](const std::map<std::size_t, int>& counts) {
-    return std::max_element(counts.begin(), counts.end(), [](const auto& a, const auto& b) { return a.second < b.second; })->first;
+    return std::max_element(counts.begin(), counts.end(),
+                            [](const auto& a, const auto& b) { return a.second < b.second; })
+        ->first;
   };
   result.width = most(widths);
-  const auto in_parts = std::count_if(dated.begin(), dated.end(), [](const auto& d) { return d.second; });
+  const auto in_parts =
+      std::count_if(dated.begin(), dated.end(), [](const auto& d) { return d.second; });
   result.date_in_parts = in_parts * 2 > static_cast<std::ptrdiff_t>(dated.size());
   if (result.date_in_parts && !result.year) {
     result.year = most(part_columns);
@@ -223,8 +269,10 @@ Attempt attempt(const std::vector<Line>& lines, char delimiter, char decimal) {
     if (parts != result.date_in_parts) continue;
     cells.cut(lines[line].text, delimiter);
     result.rows.push_back(line);
-    if (cells.size() > result.columns.size()) result.columns.resize(std::min(cells.size(), Cells::kMost));
-    for (std::size_t c = 0; c < cells.size(); ++c) look_at_cell(cells[c], decimal, result.columns[c]);
+    if (cells.size() > result.columns.size())
+      result.columns.resize(std::min(cells.size(), Cells::kMost));
+    for (std::size_t c = 0; c < cells.size(); ++c)
+      look_at_cell(cells[c], decimal, serial, result.columns[c]);
   }
   return result;
 }
@@ -241,7 +289,8 @@ int worth(const Attempt& a) {
   return numbers == 0 ? 0 : static_cast<int>(a.rows.size()) + numbers;
 }
 
-/// The decimal mark of cells cut by anything but a comma: by the numbers that only one of them explains.
+/// The decimal mark of cells cut by anything but a comma: by the numbers that only one of them
+/// explains.
 char likely_decimal(const std::vector<Line>& lines, char delimiter) {
   int points = 0;
   int commas = 0;
@@ -258,22 +307,27 @@ char likely_decimal(const std::vector<Line>& lines, char delimiter) {
   return commas > points ? ',' : '.';
 }
 
-std::optional<Attempt> best_attempt(const std::vector<Line>& lines, const TemperatureOptions& options) {
+std::optional<Attempt> best_attempt(const std::vector<Line>& lines,
+                                    const TemperatureOptions& options) {
   std::optional<Attempt> best;
   int best_worth = 0;
   for (const char delimiter : {'\t', ';', '|', ',', '\0'}) {
     if (delimiter != '\0') {
-      const auto holds = [&](const Line& line) { return line.text.find(delimiter) != std::string_view::npos; };
+      const auto holds = [&](const Line& line) {
+        return line.text.find(delimiter) != std::string_view::npos;
+      };
       if (std::none_of(lines.begin(), lines.end(), holds)) continue;
     }
-    const char decimal = options.decimal                ? (*options.decimal == DecimalMark::comma ? ',' : '.')
-                         : delimiter == ','             ? '.'
-                                                        : likely_decimal(lines, delimiter);
+    const char decimal = options.decimal    ? (*options.decimal == DecimalMark::comma ? ',' : '.')
+                         : delimiter == ',' ? '.'
+                                            : likely_decimal(lines, delimiter);
     Attempt tried = attempt(lines, delimiter, decimal);
     // Quoted decimal commas between comma delimiters: "7,5","3,2".
     if (delimiter == ',' && !options.decimal) {
-      if (Attempt other = attempt(lines, delimiter, ','); worth(other) > worth(tried)) tried = std::move(other);
+      if (Attempt other = attempt(lines, delimiter, ','); worth(other) > worth(tried))
+        tried = std::move(other);
     }
+    if (worth(tried) == 0) tried = attempt(lines, delimiter, decimal, true);
     if (worth(tried) > best_worth) {
       best_worth = worth(tried);
       best = std::move(tried);
@@ -290,6 +344,7 @@ class ColumnFinder {
       : lines_(lines), table_(table), file_(file), options_(options), diagnostics_(diagnostics) {
     layout_.delimiter = table.delimiter;
     layout_.decimal = table.decimal;
+    layout_.serial = table.serial;
     layout_.first_row = lines[table.rows.front()].number;
   }
 
@@ -298,12 +353,14 @@ class ColumnFinder {
     if (!take_named_columns()) return std::nullopt;
     find_times();
     if (!has_time()) {
-      fail("no-time-column", "no column with dates was found", "a column of dates, or of dates and times",
+      fail("no-time-column", "no column with dates was found",
+           "a column of dates, or of dates and times",
            "name it under 'columns' for this file in the orchard file, or with --columns time=1");
       return std::nullopt;
     }
     decide_daily();
     if (!find_temperatures()) return std::nullopt;
+    find_unit_elsewhere();
     find_station();
     find_orders();
     return layout_;
@@ -312,17 +369,20 @@ class ColumnFinder {
  private:
   void fail(std::string_view id, std::string message, std::string expected, std::string mend) {
     const Line& shown = header_line_ ? *header_line_ : lines_[table_.rows.front()];
-    diagnostics_.add(about_line(Severity::error, id, file_, shown.number, shown.text, {}, std::move(message), std::move(expected), std::move(mend)));
+    diagnostics_.add(about_line(Severity::error, id, file_, shown.number, shown.text, {},
+                                std::move(message), std::move(expected), std::move(mend)));
   }
 
-  /// The line over the first row that has words of times or temperatures; a line of units may stand between.
+  /// The line over the first row that has words of times or temperatures; a line of units may stand
+  /// between.
   void find_header() {
     const std::size_t first = table_.rows.front();
     Cells cells;
     for (std::size_t back = 1; back <= 4 && back <= first; ++back) {
       const Line& line = lines_[first - back];
       std::string_view text = line.text;
-      while (!text.empty() && (text.front() == '#' || text.front() == '%' || text.front() == '!')) text.remove_prefix(1);
+      while (!text.empty() && (text.front() == '#' || text.front() == '%' || text.front() == '!'))
+        text.remove_prefix(1);
       cells.cut(trimmed(text), table_.delimiter);
       int known = 0;
       int units = 0;
@@ -335,12 +395,15 @@ class ColumnFinder {
       if (known > 0 && known > units && cells.size() >= 2) {
         header_line_ = line;
         meanings_ = std::move(meanings);
-        for (std::size_t c = 0; c < cells.size(); ++c) layout_.header.emplace_back(trimmed(cells[c]));
+        for (std::size_t c = 0; c < cells.size(); ++c)
+          layout_.header.emplace_back(trimmed(cells[c]));
+        take_line_above(first, back);
         take_units_line(first, back);
         return;
       }
     }
-    // No known word: a line of as many texts as the rows have cells still gives the columns their names.
+    // No known word: a line of as many texts as the rows have cells still gives the columns their
+    // names.
     if (first == 0) return;
     cells.cut(lines_[first - 1].text, table_.delimiter);
     if (cells.size() != table_.width) return;
@@ -351,18 +414,66 @@ class ColumnFinder {
     for (std::size_t c = 0; c < cells.size(); ++c) layout_.header.emplace_back(trimmed(cells[c]));
   }
 
+  /// Headers of two lines: "Temp" over "Out". Words of the upper line go before those they stand
+  /// over.
+  void take_line_above(std::size_t first, std::size_t back) {
+    if (back + 1 > first) return;
+    const Line& upper = lines_[first - back - 1];
+    if (has_digit(upper.text) || trimmed(upper.text).empty()) return;
+    Cells cells;
+    std::vector<std::string> above(layout_.header.size());
+    if (table_.delimiter != '\0') {
+      cells.cut(upper.text, table_.delimiter);
+      if (cells.size() != layout_.header.size() || cells.size() < 3) return;
+      for (std::size_t c = 0; c < cells.size(); ++c) above[c] = trimmed(cells[c]);
+    } else {
+      // Between blanks only the place on the line tells: a word belongs to the lower word whose end
+      // is nearest.
+      const std::string_view lower = header_line_->text;
+      cells.cut(upper.text, '\0');
+      Cells below;
+      below.cut(lower, '\0');
+      for (std::size_t u = 0; u < cells.size(); ++u) {
+        const auto end_of = [](std::string_view line, std::string_view cell) {
+          return cell.data() + cell.size() - line.data();
+        };
+        std::size_t nearest = 0;
+        for (std::size_t c = 0; c < below.size() && c < above.size(); ++c) {
+          const auto gap = [&](std::size_t k) {
+            return std::abs(end_of(lower, below[k]) - end_of(upper.text, cells[u]));
+          };
+          if (gap(c) < gap(nearest)) nearest = c;
+        }
+        above[nearest] += (above[nearest].empty() ? "" : " ") + std::string(cells[u]);
+      }
+    }
+    const bool thermal = std::any_of(above.begin(), above.end(), [](const std::string& word) {
+      const ColumnRole r = meaning_of(word).role;
+      return r == ColumnRole::temperature || r == ColumnRole::minimum || r == ColumnRole::maximum;
+    });
+    if (!thermal) return;
+    for (std::size_t c = 0; c < above.size(); ++c) {
+      if (above[c].empty()) continue;
+      layout_.header[c] = above[c] + " " + layout_.header[c];
+      meanings_[c] = meaning_of(layout_.header[c]);
+    }
+  }
+
   void take_units_line(std::size_t first, std::size_t back) {
     Cells cells;
     for (std::size_t between = 1; between < back; ++between) {
       cells.cut(lines_[first - between].text, table_.delimiter);
       for (std::size_t c = 0; c < cells.size() && c < meanings_.size(); ++c) {
         if (const auto unit = unit_named(cells[c])) meanings_[c].unit = unit;
-        if (const auto order = meaning_of(cells[c]).date_order; order && !meanings_[c].date_order) meanings_[c].date_order = order;
+        if (const auto order = meaning_of(cells[c]).date_order; order && !meanings_[c].date_order)
+          meanings_[c].date_order = order;
       }
     }
   }
 
-  ColumnRole role(std::size_t column) const { return column < meanings_.size() ? meanings_[column].role : ColumnRole::unknown; }
+  ColumnRole role(std::size_t column) const {
+    return column < meanings_.size() ? meanings_[column].role : ColumnRole::unknown;
+  }
   const HeaderMeaning& meaning(std::size_t column) const {
     static const HeaderMeaning kNothing;
     return column < meanings_.size() ? meanings_[column] : kNothing;
@@ -378,17 +489,25 @@ class ColumnFinder {
         std::vector<std::string> known = layout_.header;
         if (known.empty()) known.push_back(fmt::format("numbers from 1 to {}", width()));
         std::string list;
-        for (const std::string& word : known) list += fmt::format("{}{}", list.empty() ? "" : ", ", word);
+        for (const std::string& word : known)
+          list += fmt::format("{}{}", list.empty() ? "" : ", ", word);
         fail("unknown-column", fmt::format("has no column '{}', which is named for {}", name, role),
-             fmt::format("one of: {}{}", list, did_you_mean(nearest_name(name, std::span<const std::string>(layout_.header)))),
+             fmt::format(
+                 "one of: {}{}", list,
+                 did_you_mean(nearest_name(name, std::span<const std::string>(layout_.header)))),
              "correct 'columns' for this file in the orchard file, or --columns");
         return false;
       }
-      if (role == "time") named_time_ = column;
-      else if (role == "date") layout_.date = column;
-      else if (role == "temperature") layout_.temperature = column;
-      else if (role == "minimum") layout_.minimum = column;
-      else if (role == "maximum") layout_.maximum = column;
+      if (role == "time")
+        named_time_ = column;
+      else if (role == "date")
+        layout_.date = column;
+      else if (role == "temperature")
+        layout_.temperature = column;
+      else if (role == "minimum")
+        layout_.minimum = column;
+      else if (role == "maximum")
+        layout_.maximum = column;
     }
     if (named_time_) (layout_.date ? layout_.time : layout_.stamp) = named_time_;
     return true;
@@ -402,11 +521,15 @@ class ColumnFinder {
       if (plain_word(layout_.header[c]) == plain_word(name)) return c;
     }
     const auto number = parse_integer(name);
-    if (number && *number >= 1 && static_cast<std::size_t>(*number) <= width()) return static_cast<std::size_t>(*number - 1);
+    if (number && *number >= 1 && static_cast<std::size_t>(*number) <= width())
+      return static_cast<std::size_t>(*number - 1);
     return std::nullopt;
   }
 
-  bool has_time() const { return layout_.stamp || layout_.date || (layout_.year && (layout_.day_of_year || (layout_.month && layout_.day))); }
+  bool has_time() const {
+    return layout_.stamp || layout_.date ||
+           (layout_.year && (layout_.day_of_year || (layout_.month && layout_.day)));
+  }
 
   /// A stamp's column by header, else the first with dates; and the time of day beside it.
   void find_times() {
@@ -421,10 +544,13 @@ class ColumnFinder {
       if (!p.mostly(p.dates)) continue;
       const ColumnRole r = role(c);
       int rank = 0;
-      if (r == ColumnRole::date || r == ColumnRole::time) rank = 20 + meaning(c).rank;
-      else if (r != ColumnRole::unknown && r != ColumnRole::day && r != ColumnRole::hour) continue;
+      if (r == ColumnRole::date || r == ColumnRole::time)
+        rank = 20 + meaning(c).rank;
+      else if (r != ColumnRole::unknown && r != ColumnRole::day && r != ColumnRole::hour)
+        continue;
       // Among several, one on local standard time with its time of day is what chill is counted in.
-      rank += (p.with_time > 0 ? 4 : 0) + (meaning(c).local_standard ? 2 : 0) - (meaning(c).utc ? 1 : 0);
+      rank += (p.with_time > 0 ? 4 : 0) + (meaning(c).local_standard ? 2 : 0) -
+              (meaning(c).utc ? 1 : 0);
       if (rank > best_rank) {
         best = c;
         best_rank = rank;
@@ -448,14 +574,29 @@ class ColumnFinder {
   void find_parts_by_header() {
     for (std::size_t c = 0; c < width(); ++c) {
       switch (role(c)) {
-        case ColumnRole::year: if (!layout_.year) layout_.year = c; break;
-        case ColumnRole::month: if (!layout_.month) layout_.month = c; break;
-        case ColumnRole::day: if (!layout_.day) layout_.day = c; break;
-        case ColumnRole::day_of_year: if (!layout_.day_of_year && !layout_.day) layout_.day_of_year = c; break;
-        case ColumnRole::hour: if (!layout_.hour && !layout_.time) layout_.hour = c; break;
-        case ColumnRole::minute: if (!layout_.minute && layout_.hour) layout_.minute = c; break;
-        case ColumnRole::time: if (!layout_.time && !layout_.hour) layout_.time = c; break;
-        default: break;
+        case ColumnRole::year:
+          if (!layout_.year) layout_.year = c;
+          break;
+        case ColumnRole::month:
+          if (!layout_.month) layout_.month = c;
+          break;
+        case ColumnRole::day:
+          if (!layout_.day) layout_.day = c;
+          break;
+        case ColumnRole::day_of_year:
+          if (!layout_.day_of_year && !layout_.day) layout_.day_of_year = c;
+          break;
+        case ColumnRole::hour:
+          if (!layout_.hour && !layout_.time) layout_.hour = c;
+          break;
+        case ColumnRole::minute:
+          if (!layout_.minute && layout_.hour) layout_.minute = c;
+          break;
+        case ColumnRole::time:
+          if (!layout_.time && !layout_.hour) layout_.time = c;
+          break;
+        default:
+          break;
       }
     }
     if (!layout_.year) layout_.day_of_year.reset();
@@ -470,7 +611,10 @@ class ColumnFinder {
       return;
     }
     // Without words, whole numbers of 0 to 24 that follow the day are hours.
-    const bool hours = p.mostly(p.whole) && std::all_of(p.values.begin(), p.values.end(), [](std::int64_t v) { return v >= 0 && v <= 24 * kPartsPerDegree; });
+    const bool hours =
+        p.mostly(p.whole) && std::all_of(p.values.begin(), p.values.end(), [](std::int64_t v) {
+          return v >= 0 && v <= 24 * kPartsPerDegree;
+        });
     if (r == ColumnRole::hour || (meanings_.empty() && hours)) {
       layout_.hour = next;
       if (role(next + 1) == ColumnRole::minute) layout_.minute = next + 1;
@@ -494,9 +638,11 @@ class ColumnFinder {
     for (std::size_t c = 0; c < width(); ++c) {
       if (c == *column) continue;
       const bool by_word = role(c) == ColumnRole::time || role(c) == ColumnRole::hour;
-      const bool by_content = role(c) == ColumnRole::unknown && profile(c).mostly(profile(c).clocks);
+      const bool by_content =
+          role(c) == ColumnRole::unknown && profile(c).mostly(profile(c).clocks);
       if (!by_word && !by_content) continue;
-      const bool same_clock = meaning(c).utc == meaning(*column).utc && meaning(c).local_standard == meaning(*column).local_standard;
+      const bool same_clock = meaning(c).utc == meaning(*column).utc &&
+                              meaning(c).local_standard == meaning(*column).local_standard;
       if (!layout_.time || same_clock) layout_.time = c;
       if (same_clock) break;
     }
@@ -519,11 +665,14 @@ class ColumnFinder {
         if (!stamp) continue;
         times.insert(fmt::format("{}", stamp->second_of_day.value_or(0)));
         const DateOrders orders = stamp->date.orders;
-        days.insert(stamp->date.in(orders.has(DateOrder::ymd) ? DateOrder::ymd : orders.has(DateOrder::dmy) ? DateOrder::dmy : DateOrder::mdy));
+        days.insert(stamp->date.in(orders.has(DateOrder::ymd)   ? DateOrder::ymd
+                                   : orders.has(DateOrder::dmy) ? DateOrder::dmy
+                                                                : DateOrder::mdy));
       } else {
         times.insert(std::string(trimmed(cells[layout_.time ? *layout_.time : *layout_.hour])));
         if (layout_.date) {
-          if (const auto stamp = parse_stamp(cells[*layout_.date])) days.insert(stamp->date.day[0] + stamp->date.day[1] + stamp->date.day[2]);
+          if (const auto stamp = parse_stamp(cells[*layout_.date]))
+            days.insert(stamp->date.day[0] + stamp->date.day[1] + stamp->date.day[2]);
         } else if (layout_.day) {
           days.insert(small_integer(cells[*layout_.day]).value_or(0));
         } else if (layout_.day_of_year) {
@@ -535,8 +684,9 @@ class ColumnFinder {
   }
 
   bool is_taken(std::size_t c) const {
-    for (const Column& column : {layout_.stamp, layout_.date, layout_.time, layout_.year, layout_.month, layout_.day,
-                                 layout_.hour, layout_.minute, layout_.day_of_year}) {
+    for (const Column& column :
+         {layout_.stamp, layout_.date, layout_.time, layout_.year, layout_.month, layout_.day,
+          layout_.hour, layout_.minute, layout_.day_of_year}) {
       if (column && *column == c) return true;
     }
     return false;
@@ -558,7 +708,9 @@ class ColumnFinder {
     for (std::size_t c = 0; c < width(); ++c) {
       if (role(c) != wanted || !holds_numbers(c)) continue;
       // The same quantity in two units: degrees Celsius need no conversion.
-      const auto rank = [&](std::size_t k) { return meaning(k).rank * 2 + (meaning(k).unit == TemperatureUnit::celsius ? 1 : 0); };
+      const auto rank = [&](std::size_t k) {
+        return meaning(k).rank * 2 + (meaning(k).unit == TemperatureUnit::celsius ? 1 : 0);
+      };
       if (!found || rank(c) > rank(*found)) {
         if (found && rank(c) / 2 != rank(*found) / 2) second.reset();
         found = c;
@@ -567,7 +719,9 @@ class ColumnFinder {
       }
     }
     if (found && second && meaning(*second).rank == meaning(*found).rank) {
-      fail("two-columns", fmt::format("{} and {} could both be {}", layout_.name_of(*found), layout_.name_of(*second), words),
+      fail("two-columns",
+           fmt::format("{} and {} could both be {}", layout_.name_of(*found),
+                       layout_.name_of(*second), words),
            fmt::format("one column of {}", words), mend_columns(key, *found));
       return false;
     }
@@ -578,23 +732,33 @@ class ColumnFinder {
   }
 
   std::string mend_columns(const char* key, std::size_t column) const {
-    const std::string name = column < layout_.header.size() && !layout_.header[column].empty() ? layout_.header[column] : fmt::format("{}", column + 1);
-    return fmt::format("choose one: 'columns: {{{0}: {1}}}' for this file in the orchard file, or --columns '{0}={1}'", key, name);
+    const std::string name = column < layout_.header.size() && !layout_.header[column].empty()
+                                 ? layout_.header[column]
+                                 : fmt::format("{}", column + 1);
+    return fmt::format(
+        "choose one: 'columns: {{{0}: {1}}}' for this file in the orchard file, or --columns "
+        "'{0}={1}'",
+        key, name);
   }
 
   bool find_temperatures() {
     const bool named_extremes = layout_.minimum || layout_.maximum;
     if (layout_.daily || named_extremes) {
       layout_.daily = layout_.daily || named_extremes;
-      if (!best_of(ColumnRole::minimum, "minimum", "the day's lowest temperature", layout_.minimum)) return false;
-      if (!best_of(ColumnRole::maximum, "maximum", "the day's highest temperature", layout_.maximum)) return false;
+      if (!best_of(ColumnRole::minimum, "minimum", "the day's lowest temperature", layout_.minimum))
+        return false;
+      if (!best_of(ColumnRole::maximum, "maximum", "the day's highest temperature",
+                   layout_.maximum))
+        return false;
       if (layout_.minimum || layout_.maximum) {
         list_others();
         return true;
       }
       return fail_daily();
     }
-    if (!best_of(ColumnRole::temperature, "temperature", "the air temperature", layout_.temperature)) return false;
+    if (!best_of(ColumnRole::temperature, "temperature", "the air temperature",
+                 layout_.temperature))
+      return false;
     if (!layout_.temperature && !find_temperature_by_content()) return false;
     list_others();
     return true;
@@ -607,14 +771,19 @@ class ColumnFinder {
       if (role(c) == ColumnRole::temperature && holds_numbers(c)) mean = c;
     }
     if (mean) {
-      fail("daily-means", fmt::format("{} holds one temperature a day, and hours cannot be told from that", layout_.name_of(*mean)),
-           "the lowest and the highest temperature of each day, or readings at least every few hours",
-           "use a file with daily minimum and maximum; or name their columns: --columns minimum=... --columns maximum=...");
+      fail("daily-means",
+           fmt::format("{} holds one temperature a day, and hours cannot be told from that",
+                       layout_.name_of(*mean)),
+           "the lowest and the highest temperature of each day, or readings at least every few "
+           "hours",
+           "use a file with daily minimum and maximum; or name their columns: --columns "
+           "minimum=... --columns maximum=...");
       return false;
     }
     fail("no-temperature-column", "no column of daily minimum or maximum temperature was found",
          "columns of the lowest and the highest temperature of each day",
-         "name them: 'columns: {minimum: ..., maximum: ...}' for this file in the orchard file, or --columns minimum=... --columns maximum=...");
+         "name them: 'columns: {minimum: ..., maximum: ...}' for this file in the orchard file, or "
+         "--columns minimum=... --columns maximum=...");
     return false;
   }
 
@@ -629,16 +798,24 @@ class ColumnFinder {
       candidates.push_back(c);
     }
     if (candidates.empty()) {
-      fail("no-temperature-column", "no column of air temperature was found", "a column of numbers, with a word such as 'temperature' over it",
-           "name it: 'columns: {temperature: ...}' for this file in the orchard file, or --columns temperature=...");
+      fail("no-temperature-column", "no column of air temperature was found",
+           "a column of numbers, with a word such as 'temperature' over it",
+           "name it: 'columns: {temperature: ...}' for this file in the orchard file, or --columns "
+           "temperature=...");
       return false;
     }
     if (candidates.size() > 1) {
       std::string list;
       for (std::size_t i = 0; i < candidates.size(); ++i) {
-        list += fmt::format("{}{}", i == 0 ? "" : i + 1 == candidates.size() ? " and " : ", ", layout_.name_of(candidates[i]));
+        list += fmt::format("{}{}",
+                            i == 0                       ? ""
+                            : i + 1 == candidates.size() ? " and "
+                                                         : ", ",
+                            layout_.name_of(candidates[i]));
       }
-      fail("two-columns", fmt::format("{} could {} be the air temperature", list, candidates.size() == 2 ? "both" : "all"),
+      fail("two-columns",
+           fmt::format("{} could {} be the air temperature", list,
+                       candidates.size() == 2 ? "both" : "all"),
            "one column of the air temperature", mend_columns("temperature", candidates.front()));
       return false;
     }
@@ -646,12 +823,51 @@ class ColumnFinder {
     return true;
   }
 
+  /// A unit that stands in a column of its own, or in a line before the rows that explains the
+  /// column's word.
+  void find_unit_elsewhere() {
+    if (layout_.unit) return;
+    Cells cells;
+    cells.cut(lines_[table_.rows.front()].text, table_.delimiter);
+    for (std::size_t c = 0; c < layout_.header.size() && !layout_.unit; ++c) {
+      const std::string word = plain_word(layout_.header[c]);
+      if (word == "unit" || word == "units" || word == "einheit" || word == "unite" ||
+          word == "unidad")
+        layout_.unit = unit_named(cells[c]);
+    }
+    const Column column = layout_.temperature ? layout_.temperature
+                          : layout_.minimum   ? layout_.minimum
+                                              : layout_.maximum;
+    if (layout_.unit || !column || *column >= layout_.header.size()) return;
+    const std::string name = plain_word(layout_.header[*column]);
+    for (const Line& line : lines_) {
+      if (header_line_ && line.number >= header_line_->number) break;
+      const std::string plain = plain_word(line.text);
+      const std::size_t start = plain.find_first_of("abcdefghijklmnopqrstuvwxyz");
+      if (start == std::string::npos || name.empty() ||
+          plain.compare(start, name.size(), name) != 0)
+        continue;
+      const std::size_t after = start + name.size();
+      if (after >= plain.size() ||
+          std::string_view(" \t:;,=-").find(plain[after]) == std::string_view::npos)
+        continue;
+      const HeaderMeaning said = meaning_of("temperature " + plain.substr(after));
+      for (const std::string& token : header_tokens(plain.substr(after))) {
+        if (const auto unit = unit_named(token); unit && token != "grad") layout_.unit = unit;
+      }
+      layout_.tenths = layout_.tenths || said.tenths;
+      return;
+    }
+  }
+
   void list_others() {
     for (std::size_t c = 0; c < width() && c < layout_.header.size(); ++c) {
-      const bool used = (layout_.temperature && *layout_.temperature == c) || (layout_.minimum && *layout_.minimum == c) ||
+      const bool used = (layout_.temperature && *layout_.temperature == c) ||
+                        (layout_.minimum && *layout_.minimum == c) ||
                         (layout_.maximum && *layout_.maximum == c);
       const ColumnRole r = role(c);
-      const bool thermal = r == ColumnRole::temperature || r == ColumnRole::minimum || r == ColumnRole::maximum;
+      const bool thermal =
+          r == ColumnRole::temperature || r == ColumnRole::minimum || r == ColumnRole::maximum;
       if (thermal && !used) layout_.other_temperatures.push_back(layout_.header[c]);
     }
   }
@@ -727,7 +943,8 @@ void Cells::cut(std::string_view line, char delimiter, std::size_t enough) {
     while (start < size && line[start] == ' ') ++start;
     if (start < size && line[start] == '"') {
       std::size_t end = start + 1;
-      while (end < size && !(line[end] == '"' && (end + 1 >= size || line[end + 1] != '"'))) end += line[end] == '"' ? 2 : 1;
+      while (end < size && !(line[end] == '"' && (end + 1 >= size || line[end + 1] != '"')))
+        end += line[end] == '"' ? 2 : 1;
       end = std::min(end, size);
       cells_[count_++] = line.substr(start + 1, end - start - 1);
       i = std::min(line.find(delimiter, std::min(end + 1, size)), size);
@@ -743,14 +960,16 @@ void Cells::cut(std::string_view line, char delimiter, std::size_t enough) {
 
 std::size_t TableLayout::columns_needed() const {
   std::size_t needed = 0;
-  for (const Column& column : {stamp, date, time, year, month, day, hour, minute, day_of_year, temperature, minimum, maximum, station}) {
+  for (const Column& column : {stamp, date, time, year, month, day, hour, minute, day_of_year,
+                               temperature, minimum, maximum, station}) {
     if (column) needed = std::max(needed, *column + 1);
   }
   return needed;
 }
 
 std::string TableLayout::name_of(std::size_t column) const {
-  if (column < header.size() && !header[column].empty()) return fmt::format("column {} ({})", column + 1, header[column]);
+  if (column < header.size() && !header[column].empty())
+    return fmt::format("column {} ({})", column + 1, header[column]);
   return fmt::format("column {}", column + 1);
 }
 
@@ -795,7 +1014,8 @@ CellValue read_temperature_cell(std::string_view cell, char decimal_mark) {
     if (result.unit) result.suffix = {};
   }
   constexpr std::int64_t kFewestCode = 99 * kPartsPerDegree;
-  if ((*parts >= kFewestCode || *parts <= -kFewestCode) && missing_codes().numbers.count(*parts) > 0) {
+  if ((*parts >= kFewestCode || *parts <= -kFewestCode) &&
+      missing_codes().numbers.count(*parts) > 0) {
     result.kind = CellKind::blank;
     return result;
   }
@@ -811,7 +1031,8 @@ bool looks_like_table(std::string_view head) {
 }
 
 std::optional<TableLayout> find_table_layout(std::string_view head, const std::string& file,
-                                             const TemperatureOptions& options, Diagnostics& diagnostics) {
+                                             const TemperatureOptions& options,
+                                             Diagnostics& diagnostics) {
   const std::vector<Line> lines = lines_of(head);
   const auto best = best_attempt(lines, options);
   if (!best || best->rows.empty()) return std::nullopt;

@@ -1,5 +1,5 @@
-// How a plain table of readings is laid out: what stands between its columns, where its rows begin, and which column
-// holds what. Found out from the first lines, once, before any reading is taken.
+// How a plain table of readings is laid out: what stands between its columns, where its rows begin,
+// and which column holds what. Found out from the first lines, once, before any reading is taken.
 #pragma once
 
 #include <array>
@@ -20,12 +20,15 @@ namespace winterfolio {
 class Cells {
  public:
   static constexpr std::size_t kMost = 256;
-  /// `delimiter` 0: runs of blanks. Quotes around a cell are taken off; doubled quotes inside stay as they are.
+  /// `delimiter` 0: runs of blanks. Quotes around a cell are taken off; doubled quotes inside stay
+  /// as they are.
   void cut(std::string_view line, char delimiter);
   /// As cut(), but stops after the first `enough` cells.
   void cut(std::string_view line, char delimiter, std::size_t enough);
   std::size_t size() const { return count_; }
-  std::string_view operator[](std::size_t i) const { return i < count_ ? cells_[i] : std::string_view(); }
+  std::string_view operator[](std::size_t i) const {
+    return i < count_ ? cells_[i] : std::string_view();
+  }
 
  private:
   std::array<std::string_view, kMost> cells_;
@@ -49,18 +52,20 @@ struct TableLayout {
   bool tenths = false;
   std::optional<Clock> clock;
   DateOrders orders = DateOrders::only(DateOrder::ymd);
-  std::int64_t first_row = 1;               ///< line number of the first row
-  std::vector<std::string> header;          ///< cells over the rows; empty if there are none
-  std::vector<std::string> other_temperatures;  ///< columns left aside: dew point, soil and the like
+  std::int64_t first_row = 1;       ///< line number of the first row
+  std::vector<std::string> header;  ///< cells over the rows; empty if there are none
+  std::vector<std::string>
+      other_temperatures;  ///< columns left aside: dew point, soil and the like
 
   std::size_t columns_needed() const;
   std::string name_of(std::size_t column) const;  ///< "column 3 (temp)"
 };
 
-/// The layout of a table that begins with `head`. Nothing if it is no table with times; nothing, and one error, if it is
-/// one but cannot be understood without a key.
+/// The layout of a table that begins with `head`. Nothing if it is no table with times; nothing,
+/// and one error, if it is one but cannot be understood without a key.
 std::optional<TableLayout> find_table_layout(std::string_view head, const std::string& file,
-                                             const TemperatureOptions& options, Diagnostics& diagnostics);
+                                             const TemperatureOptions& options,
+                                             Diagnostics& diagnostics);
 
 /// Whether the head holds rows with a date each, without looking into what they mean.
 bool looks_like_table(std::string_view head);

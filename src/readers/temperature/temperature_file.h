@@ -1,9 +1,10 @@
-// Reads a temperature file, whoever wrote it: a logger's export, an airport's observations, a national service's minima
-// and maxima. The format is recognised by what stands in the file, never by its name; what the content cannot tell is
-// asked for by one message that names the key to set.
+// Reads a temperature file, whoever wrote it: a logger's export, an airport's observations, a
+// national service's minima and maxima. The format is recognised by what stands in the file, never
+// by its name; what the content cannot tell is asked for by one message that names the key to set.
 //
-// Readings are streamed once through a fixed buffer into hours (or days): memory grows with the hours, not with the
-// readings. Pipes and gzip-compressed files read as they are; "-" is standard input.
+// Readings are streamed once through a fixed buffer into hours (or days): memory grows with the
+// hours, not with the readings. Pipes and gzip-compressed files read as they are; "-" is standard
+// input.
 //
 //   bytes -> lines -> rows -> readings -> hours with their mean, lowest reading and doubts
 //
@@ -26,12 +27,14 @@
 
 namespace winterfolio {
 
-/// What the person said about a file, in the orchard file or on the command line. Everything not given is found out.
+/// What the person said about a file, in the orchard file or on the command line. Everything not
+/// given is found out.
 struct TemperatureOptions {
   std::optional<std::string> format;  ///< id of the registry
   std::optional<TemperatureUnit> unit;
-  std::optional<Clock> clock;         ///< not given: as the format fixes it, else standard
-  std::string time_zone;              ///< IANA name; empty: not given. The caller has checked it (TimeZone::named).
+  std::optional<Clock> clock;  ///< not given: as the format fixes it, else standard
+  std::string
+      time_zone;  ///< IANA name; empty: not given. The caller has checked it (TimeZone::named).
   std::optional<int> utc_offset_minutes;
   /// role ("time", "date", "temperature", "minimum", "maximum") -> column name or number from 1
   std::map<std::string, std::string> columns;
@@ -69,7 +72,8 @@ struct DoubtInFile {
   std::int64_t last_line = 0;
 };
 
-/// Half of a daily record: services that print minimum and maximum in two files. See pair_daily_halves().
+/// Half of a daily record: services that print minimum and maximum in two files. See
+/// pair_daily_halves().
 struct DailyHalf {
   bool maximum = false;
   std::map<std::int32_t, Celsius> by_day;  ///< days since 1970
@@ -79,10 +83,10 @@ struct DailyHalf {
 enum class SeriesClock { standard, utc };
 
 struct TemperatureFile {
-  std::string file;           ///< as the person named it
-  std::string format;         ///< id of the registry row that read it
-  std::string station;        ///< where the file names it; else empty
-  HourlySeries hours;         ///< one of the three is filled
+  std::string file;     ///< as the person named it
+  std::string format;   ///< id of the registry row that read it
+  std::string station;  ///< where the file names it; else empty
+  HourlySeries hours;   ///< one of the three is filled
   DailySeries days;
   std::optional<DailyHalf> half;
   SeriesClock clock = SeriesClock::standard;
@@ -92,19 +96,21 @@ struct TemperatureFile {
   /// Hourly: hours from the first to the last reading that hold none, before any are filled in.
   /// Daily: 24 for each day between the first and the last that lacks an extreme.
   std::int64_t missing_hours = 0;
-  ReadingTime first;          ///< stamp of the first reading; of a day: its midnight
+  ReadingTime first;  ///< stamp of the first reading; of a day: its midnight
   ReadingTime last;
-  std::int64_t blank = 0;     ///< rows that say that there is no reading
+  std::int64_t blank = 0;  ///< rows that say that there is no reading
   SetAside set_aside;
   std::int64_t differing_duplicates = 0;  ///< duplicates whose second reading was another
   std::vector<DoubtInFile> doubts;
   std::vector<int> steps_minutes;  ///< steps between readings, in the order they came into use
   double resolution = 0.1;         ///< of the readings as written [°C]
-  bool composite_year = false;     ///< months of several years put together; all stand in the first one's year
+  bool composite_year =
+      false;  ///< months of several years put together; all stand in the first one's year
 
   /// What was recognised, for the method page: "air temperature" -> "column 3 (temp)".
   struct Recognised {
-    std::string what;   ///< "temperature", "minimum", "maximum", "time", "unit", "date order", "clock", "hour stamp", "station"
+    std::string what;  ///< "temperature", "minimum", "maximum", "time", "unit", "date order",
+                       ///< "clock", "hour stamp", "station"
     std::string found;
   };
   std::vector<Recognised> recognised;
@@ -113,18 +119,21 @@ struct TemperatureFile {
   bool is_half() const { return half.has_value(); }
 };
 
-/// Reads one file: a regular file, a pipe, or "-" for standard input. Faults and doubts go to `diagnostics`; nothing is
-/// returned if any of them is an error. Never throws for what a file holds.
-std::optional<TemperatureFile> read_temperature_file(const std::string& path, const TemperatureOptions& options,
+/// Reads one file: a regular file, a pipe, or "-" for standard input. Faults and doubts go to
+/// `diagnostics`; nothing is returned if any of them is an error. Never throws for what a file
+/// holds.
+std::optional<TemperatureFile> read_temperature_file(const std::string& path,
+                                                     const TemperatureOptions& options,
                                                      Diagnostics& diagnostics);
 
 /// The same for bytes already in memory, under a name for messages.
 std::optional<TemperatureFile> read_temperature_bytes(const std::string& name, std::string bytes,
-                                                      const TemperatureOptions& options, Diagnostics& diagnostics);
+                                                      const TemperatureOptions& options,
+                                                      Diagnostics& diagnostics);
 
-/// Puts files that hold only minima together with those that hold only maxima of the same station (or, where no
-/// stations are named, each with the next), so that what is left has whole days. A half without its other half is an
-/// error that names the file.
+/// Puts files that hold only minima together with those that hold only maxima of the same station
+/// (or, where no stations are named, each with the next), so that what is left has whole days. A
+/// half without its other half is an error that names the file.
 void pair_daily_halves(std::vector<TemperatureFile>& files, Diagnostics& diagnostics);
 
 /// One row of the registry: everything the program knows about a format.

@@ -4,13 +4,17 @@
 using namespace winterfolio;
 using namespace winterfolio::test;
 
-TEST_CASE("A civil clock's summer hours come back to standard time, and the autumn hour told twice is two hours") {
+TEST_CASE(
+    "A civil clock's summer hours come back to standard time, and the autumn hour told twice is "
+    "two hours") {
   // California: summer time from 2024-03-10 02:00 to 2024-11-03 02:00.
   TemperatureOptions options;
   options.clock = Clock::civil;
   options.time_zone = "America/Los_Angeles";
   const TemperatureFile autumn = good(
-      "time,temp_c\n2024-11-03 00:00,1.0\n2024-11-03 01:00,2.0\n2024-11-03 01:00,3.0\n2024-11-03 02:00,4.0\n", options);
+      "time,temp_c\n2024-11-03 00:00,1.0\n2024-11-03 01:00,2.0\n2024-11-03 01:00,3.0\n2024-11-03 "
+      "02:00,4.0\n",
+      options);
   const Date day = date_of(2024, 11, 3);
   CHECK(autumn.readings == 4);
   CHECK(autumn.missing_hours == 0);
@@ -19,13 +23,17 @@ TEST_CASE("A civil clock's summer hours come back to standard time, and the autu
   CHECK(mean(autumn, day, 1) == 3.0);
   CHECK(mean(autumn, day, 2) == 4.0);
   const TemperatureFile half_hours = good(
-      "time,temp_c\n2024-11-03 01:00,1.0\n2024-11-03 01:30,2.0\n2024-11-03 01:00,3.0\n2024-11-03 01:30,4.0\n2024-11-03 02:00,5.0\n", options);
+      "time,temp_c\n2024-11-03 01:00,1.0\n2024-11-03 01:30,2.0\n2024-11-03 01:00,3.0\n2024-11-03 "
+      "01:30,4.0\n2024-11-03 02:00,5.0\n",
+      options);
   CHECK(mean(half_hours, day, 0) == 1.5);
   CHECK(mean(half_hours, day, 1) == 3.5);
-  const TemperatureFile spring = good("time,temp_c\n2024-03-10 01:00,1.0\n2024-03-10 03:00,2.0\n2024-07-01 13:00,3.0\n", options);
+  const TemperatureFile spring = good(
+      "time,temp_c\n2024-03-10 01:00,1.0\n2024-03-10 03:00,2.0\n2024-07-01 13:00,3.0\n", options);
   CHECK(mean(spring, date_of(2024, 3, 10), 2) == 2.0);
   CHECK(mean(spring, date_of(2024, 7, 1), 12) == 3.0);
-  const Reading skipped = read("time,temp_c\n2024-03-10 01:00,1.0\n2024-03-10 02:00,1.5\n2024-03-10 03:00,2.0\n", options);
+  const Reading skipped = read(
+      "time,temp_c\n2024-03-10 01:00,1.0\n2024-03-10 02:00,1.5\n2024-03-10 03:00,2.0\n", options);
   CHECK(skipped.says("skipped-hour"));
 }
 
@@ -57,23 +65,28 @@ TEST_CASE("UTC stays UTC unless a zone or an offset is known") {
 
 TEST_CASE("Stamps that carry their distance from UTC lead to standard time") {
   const TemperatureFile file = good(
-      "time,temp_c\n2024-10-27T00:00:00+02:00,1.0\n2024-10-27T01:00:00+02:00,2.0\n2024-10-27T02:00:00+02:00,3.0\n"
+      "time,temp_c\n2024-10-27T00:00:00+02:00,1.0\n2024-10-27T01:00:00+02:00,2.0\n2024-10-27T02:00:"
+      "00+02:00,3.0\n"
       "2024-10-27T02:00:00+01:00,4.0\n2024-10-27T03:00:00+01:00,5.0\n");
   CHECK(file.readings == 5);
   CHECK(file.missing_hours == 0);
   CHECK(mean(file, date_of(2024, 10, 26), 23) == 1.0);
   CHECK(mean(file, date_of(2024, 10, 27), 2) == 4.0);
   CHECK(file.clock == SeriesClock::standard);
-  const TemperatureFile zulu = good("time,temp_c\n2024-10-27T00:00:00Z,1.0\n2024-10-27T01:00:00Z,2.0\n");
+  const TemperatureFile zulu =
+      good("time,temp_c\n2024-10-27T00:00:00Z,1.0\n2024-10-27T01:00:00Z,2.0\n");
   CHECK(zulu.clock == SeriesClock::utc);
   CHECK(mean(zulu, date_of(2024, 10, 27), 0) == 1.0);
 }
 
 TEST_CASE("A leap day is a day, and the year before 1970 is a year") {
-  const TemperatureFile file = good("time,temp_c\n2024-02-28 23:00,1.0\n2024-02-29 00:00,2.0\n2024-02-29 23:00,3.0\n2024-03-01 00:00,4.0\n");
+  const TemperatureFile file = good(
+      "time,temp_c\n2024-02-28 23:00,1.0\n2024-02-29 00:00,2.0\n2024-02-29 23:00,3.0\n2024-03-01 "
+      "00:00,4.0\n");
   CHECK(mean(file, date_of(2024, 2, 29), 23) == 3.0);
   CHECK(file.missing_hours == 22);
-  const TemperatureFile old = good("time,temp_c\n1952-12-31 22:30,1.0\n1952-12-31 23:59,2.0\n1953-01-01 00:00,4.0\n");
+  const TemperatureFile old =
+      good("time,temp_c\n1952-12-31 22:30,1.0\n1952-12-31 23:59,2.0\n1953-01-01 00:00,4.0\n");
   CHECK(mean(old, date_of(1952, 12, 31), 23) == 2.0);
   CHECK(iso_time(old.first) == "1952-12-31T22:30");
   CHECK(iso_time(old.last) == "1953-01-01T00:00");

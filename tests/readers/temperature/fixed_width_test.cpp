@@ -6,8 +6,8 @@ using namespace winterfolio::test;
 
 namespace {
 
-std::string dly_line(const std::string& station, const std::string& month, const std::string& element,
-                     const std::vector<std::string>& groups) {
+std::string dly_line(const std::string& station, const std::string& month,
+                     const std::string& element, const std::vector<std::string>& groups) {
   std::string line = station + month + element;
   for (std::size_t day = 0; day < 31; ++day) line += day < groups.size() ? groups[day] : "-9999   ";
   return line + "\n";
@@ -17,11 +17,12 @@ std::string dly_line(const std::string& station, const std::string& month, const
 
 TEST_CASE("GHCN-Daily: tenths, missing days, failed values, other elements between") {
   const std::string station = "XX000000001";
-  const std::string bytes =
-      dly_line(station, "202402", "TMAX", {"  106  0", "  133  0", "  150 X0", "-9999   ", "   61  0"}) +
-      dly_line(station, "202402", "PRCP", {"    0  0", "   94  0"}) +
-      dly_line(station, "202402", "TMIN", {"    6  0", "  -50  0", "  -67  0", "   11  0", "  -22  0"}) +
-      dly_line(station, "202402", "TOBS", {"    6  0"});
+  const std::string bytes = dly_line(station, "202402", "TMAX",
+                                     {"  106  0", "  133  0", "  150 X0", "-9999   ", "   61  0"}) +
+                            dly_line(station, "202402", "PRCP", {"    0  0", "   94  0"}) +
+                            dly_line(station, "202402", "TMIN",
+                                     {"    6  0", "  -50  0", "  -67  0", "   11  0", "  -22  0"}) +
+                            dly_line(station, "202402", "TOBS", {"    6  0"});
   const TemperatureFile file = good(bytes);
   CHECK(file.format == "ghcn-daily");
   CHECK(file.station == station);
@@ -36,14 +37,17 @@ TEST_CASE("GHCN-Daily: tenths, missing days, failed values, other elements betwe
 
 TEST_CASE("GHCN-Daily: a value on a day the month has not is named, not used") {
   std::vector<std::string> groups(31, "   10  0");
-  const Reading reading = read(dly_line("XX000000001", "202302", "TMAX", groups) + dly_line("XX000000001", "202302", "TMIN", std::vector<std::string>(28, "    0  0")));
+  const Reading reading =
+      read(dly_line("XX000000001", "202302", "TMAX", groups) +
+           dly_line("XX000000001", "202302", "TMIN", std::vector<std::string>(28, "    0  0")));
   REQUIRE(reading.file);
   CHECK(reading.file->readings == 28);
   CHECK(reading.file->set_aside.unreadable == 3);
 }
 
 TEST_CASE("GHCN-Daily: two stations in one file are asked for") {
-  const std::string bytes = dly_line("XX000000001", "202402", "TMAX", {"  106  0"}) + dly_line("XX000000002", "202402", "TMAX", {"  106  0"});
+  const std::string bytes = dly_line("XX000000001", "202402", "TMAX", {"  106  0"}) +
+                            dly_line("XX000000002", "202402", "TMAX", {"  106  0"});
   CHECK(read(bytes).says("several-stations"));
 }
 

@@ -1,5 +1,5 @@
-// Real files of public services, counted here in another way: lines are split by hand, dates counted through the C
-// library's calendar, nothing of the readers is used.
+// Real files of public services, counted here in another way: lines are split by hand, dates
+// counted through the C library's calendar, nothing of the readers is used.
 #include <cmath>
 #include <cstdio>
 #include <cstring>
@@ -48,7 +48,9 @@ void check_hours(const TemperatureFile& file, const std::map<long, double>& expe
   for (long hour = first; hour <= last; ++hour) {
     const auto found = file.hours.at(LocalHour(static_cast<std::int32_t>(hour)));
     const auto wanted = expected.find(hour);
-    const bool same = wanted == expected.end() ? !found : found && found->mean.degrees() == wanted->second && found->lowest == found->mean;
+    const bool same = wanted == expected.end() ? !found
+                                               : found && found->mean.degrees() == wanted->second &&
+                                                     found->lowest == found->mean;
     differing += !same;
   }
   CHECK(differing == 0);
@@ -66,7 +68,8 @@ TemperatureFile read_file_at(const std::string& path) {
 TEST_CASE("Hourly table of a national service, counted another way") {
   const auto path = real_file("hly175.csv");
   if (!path) return;
-  static const char* kMonths[] = {"jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"};
+  static const char* kMonths[] = {"jan", "feb", "mar", "apr", "may", "jun",
+                                  "jul", "aug", "sep", "oct", "nov", "dec"};
   std::map<long, double> expected;
   std::ifstream in(*path);
   std::string line;
@@ -75,7 +78,8 @@ TEST_CASE("Hourly table of a national service, counted another way") {
   while (std::getline(in, line)) {
     int day = 0, year = 0, hour = 0;
     char month_name[4] = {};
-    if (std::sscanf(line.c_str(), "%2d-%3s-%4d %2d:00,", &day, month_name, &year, &hour) != 4) continue;
+    if (std::sscanf(line.c_str(), "%2d-%3s-%4d %2d:00,", &day, month_name, &year, &hour) != 4)
+      continue;
     int month = 0;
     while (std::strcmp(kMonths[month], month_name) != 0) ++month;
     const std::size_t rain = line.find(',');
@@ -90,7 +94,7 @@ TEST_CASE("Hourly table of a national service, counted another way") {
   const TemperatureFile file = read_file_at(*path);
   check_hours(file, expected);
   CHECK(file.blank == blanks);
-  CHECK(file.readings == 65272);       // 65,499 rows less 227 blanks, as the file's description says
+  CHECK(file.readings == 65272);  // 65,499 rows less 227 blanks, as the file's description says
   CHECK(iso_time(file.first) == "2007-06-01T00:00");
   CHECK(iso_time(file.last) == "2015-02-03T02:00");
 }
@@ -103,7 +107,9 @@ TEST_CASE("ISD-Lite year, counted another way") {
   int year = 0, month = 0, day = 0, hour = 0, tenths = 0;
   std::string rest;
   while (in >> year >> month >> day >> hour >> tenths && std::getline(in, rest)) {
-    if (tenths != -9999) expected[hours_since_1970(year, month, day, hour)] = std::strtod((std::to_string(tenths) + "e-1").c_str(), nullptr);
+    if (tenths != -9999)
+      expected[hours_since_1970(year, month, day, hour)] =
+          std::strtod((std::to_string(tenths) + "e-1").c_str(), nullptr);
   }
   const TemperatureFile file = read_file_at(*path);
   CHECK(file.format == "isd-lite");
@@ -121,7 +127,9 @@ TEST_CASE("Hourly normals, counted another way") {
   while (std::getline(in, line)) {
     int year = 0, month = 0, day = 0, hour = 0;
     double pressure = 0.0, temperature = 0.0;
-    if (std::sscanf(line.c_str(), "%d-%d-%dT%d:00:00,%lf,%lf", &year, &month, &day, &hour, &pressure, &temperature) != 6) continue;
+    if (std::sscanf(line.c_str(), "%d-%d-%dT%d:00:00,%lf,%lf", &year, &month, &day, &hour,
+                    &pressure, &temperature) != 6)
+      continue;
     expected[hours_since_1970(year, month, day, hour)] = temperature;
   }
   const TemperatureFile file = read_file_at(*path);
@@ -141,7 +149,8 @@ TEST_CASE("Daily table, counted another way") {
     int year = 0;
     unsigned month = 0, day = 0;
     double rain = 0.0, high = 0.0, low = 0.0;
-    REQUIRE(std::sscanf(line.c_str(), "%d-%u-%u,%lf,%lf,%lf", &year, &month, &day, &rain, &high, &low) == 6);
+    REQUIRE(std::sscanf(line.c_str(), "%d-%u-%u,%lf,%lf,%lf", &year, &month, &day, &rain, &high,
+                        &low) == 6);
     const auto found = file.days.at(date_of(year, month, day));
     differing += !found || found->minimum.degrees() != low || found->maximum.degrees() != high;
     ++days;
@@ -164,7 +173,8 @@ TEST_CASE("Fifty years of GHCN-Daily, counted another way") {
     if (element != "TMAX" && element != "TMIN") continue;
     const int year = std::atoi(line.substr(11, 4).c_str());
     const int month = std::atoi(line.substr(15, 2).c_str());
-    for (int day = 1; day <= 31 && line.size() >= 21 + 8 * static_cast<std::size_t>(day) - 3; ++day) {
+    for (int day = 1; day <= 31 && line.size() >= 21 + 8 * static_cast<std::size_t>(day) - 3;
+         ++day) {
       const std::string group = line.substr(21 + 8 * static_cast<std::size_t>(day - 1), 8);
       const int value = std::atoi(group.substr(0, 5).c_str());
       if (value == -9999) continue;
@@ -172,7 +182,9 @@ TEST_CASE("Fifty years of GHCN-Daily, counted another way") {
         ++flagged;
         continue;
       }
-      auto& extremes = days.emplace(hours_since_1970(year, month, day, 0) / 24, std::pair{std::nan(""), std::nan("")}).first->second;
+      auto& extremes = days.emplace(hours_since_1970(year, month, day, 0) / 24,
+                                    std::pair{std::nan(""), std::nan("")})
+                           .first->second;
       (element == "TMIN" ? extremes.first : extremes.second) = value / 10.0;
     }
   }
@@ -185,7 +197,8 @@ TEST_CASE("Fifty years of GHCN-Daily, counted another way") {
     if (complete++ == 0) first = day;
     last = day;
     const auto found = file.days.at(LocalHour(static_cast<std::int32_t>(day * 24)).date());
-    differing += !found || found->minimum.degrees() != extremes.first || found->maximum.degrees() != extremes.second;
+    differing += !found || found->minimum.degrees() != extremes.first ||
+                 found->maximum.degrees() != extremes.second;
   }
   CHECK(differing == 0);
   CHECK(file.readings == complete);
