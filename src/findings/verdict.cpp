@@ -69,9 +69,10 @@ bool met_before(Verdict& verdict, const MeasuredChill& chill) {
 
 void add_shortfall(Verdict& verdict) {
   if (verdict.state != VerdictState::short_of && verdict.state != VerdictState::nearly) return;
-  const double least = verdict.need->low.value_or(0.0) - verdict.received;
-  verdict.short_by =
-      Range{least, verdict.need->high.value_or(*verdict.need->low) - verdict.received};
+  const double most_received = verdict.received_range ? verdict.received_range->high : verdict.received;
+  const double least_received = verdict.received_range ? verdict.received_range->low : verdict.received;
+  const double low = verdict.need->low.value_or(0.0);
+  verdict.short_by = Range{std::max(0.0, low - most_received), verdict.need->high.value_or(low) - least_received};
 }
 
 void add_remarks(Verdict& verdict, const MeasuredChill& chill, const WinterChill& winter) {

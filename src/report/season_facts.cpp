@@ -46,18 +46,45 @@ VerdictState expected_state(const TreeSeason& season, const Today& today) {
   return may_come && season.chance && season.chance->middle ? VerdictState::met : verdict.state;
 }
 
+/// Lets the years of a tree of one cultivar bracket its need, and judges it anew by the bracket.
+void heed_own_years(TreeSeason& season, const SeasonFacts& facts) {
+  if (season.other_kind || season.verdict.parts.size() != 1) return;
+  PartVerdict& part = season.verdict.parts.front();
+  const ChillMeasure measure = part.part.deciding ? part.part.deciding->measure : facts.shown.front().measure;
+  OwnEvidence evidence = own_evidence(*season.tree, measure, facts.outlook);
+  if (evidence.years.empty()) return;
+  const BracketedNeed bracketed = with_own_evidence(part.part.deciding, evidence);
+  season.bracket = bracketed.use;
+  season.evidence = std::move(evidence);
+  if (bracketed.use == BracketUse::none) return;
+  part.part.deciding = bracketed.need;
+  part.verdict = verdict_on(part.part, facts.reduced ? *facts.reduced : facts.chill);
+}
+
+/// What is expected of the buds, for pruning windows that close by them.
+TreeDates expected_dates(const TreeSeason& season) {
+  TreeDates dates;
+  if (season.bloom.expected && season.bloom.method != BloomMethod::seen) {
+    dates.first_bloom = EventDate{*season.bloom.expected, DateKind::estimated};
+  }
+  return dates;
+}
+
 TreeSeason tree_season(const Tree& tree, const Orchard& orchard, const SeasonFacts& facts) {
   TreeSeason season;
   season.tree = &tree;
   season.other_kind = tree.species == kOtherSpecies;
   season.verdict = verdict_on(tree, orchard, facts.chill);
+  heed_own_years(season, facts);
   const auto& leading = season.verdict.leading();
   if (leading.part.deciding) {
     if (const ShownMeasure* shown = facts.find(leading.part.deciding->measure)) {
       season.chance = chance_of_meeting(shown->to_come, *leading.part.deciding);
     }
   }
-  season.dates = observed_dates(tree, orchard, facts.today.winter.year, facts.today.as_of);
+  season.bloom = bloom_of(tree, orchard, leading, facts.outlook);
+  season.dates = with_estimates(observed_dates(tree, orchard, facts.today.winter.year, facts.today.as_of),
+                                expected_dates(season));
   TreeFacts known;
   known.dates = season.dates;
   known.chill = expected_state(season, facts.today);
@@ -102,6 +129,8 @@ SeasonFacts season_facts(const Orchard& orchard, const WeatherRecord& record, co
   facts.utc_offset_minutes = utc_offset_minutes;
   const std::vector<ChillMeasure> counted = measures_to_count(orchard);
   facts.chill = winter_chill(record, today, counted);
+  facts.outlook = spring_outlook(record, facts.chill);
+  if (facts.outlook.basis != facts.chill.detail) facts.reduced = winter_chill(reduced_to_extremes(record), today, counted);
   std::vector<ChillMeasure> with_years = measures_to_show(orchard);
   for (const ChillMeasure measure : counted) {
     if (std::find(with_years.begin(), with_years.end(), measure) == with_years.end()) with_years.push_back(measure);

@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "findings/bloom.h"
+#include "findings/own_evidence.h"
 #include "findings/past_curves.h"
 #include "findings/still_to_come.h"
 #include "findings/verdict.h"
@@ -53,9 +55,12 @@ struct FrostNight {
 struct TreeSeason {
   const Tree* tree = nullptr;  ///< in the orchard
   bool other_kind = false;     ///< species "other": on the map, no verdict
-  TreeVerdict verdict;
+  TreeVerdict verdict;  ///< with the tree's own evidence, where it brackets the need
+  std::optional<OwnEvidence> evidence;    ///< of a tree of one cultivar that has something noted
+  BracketUse bracket = BracketUse::none;
   std::optional<ChanceOfMeeting> chance;  ///< of the part that leads the verdict
-  TreeDates dates;
+  BloomFinding bloom;                     ///< first bloom
+  TreeDates dates;                        ///< as seen, and for the rest as expected
   TreePlan plan;
 };
 
@@ -72,6 +77,8 @@ struct SeasonFacts {
   const WeatherRecord* record = nullptr;
   Today today;
   WinterChill chill;
+  std::optional<WinterChill> reduced;  ///< the same by daily extremes, where past winters are known so
+  SpringOutlook outlook;
   std::vector<ShownMeasure> shown;  ///< the first one carries the chart
   std::vector<TreeSeason> trees;    ///< in the order of the file; lost ones left out
   std::vector<const Tree*> lost;    ///< in the twelve months before; on the map only

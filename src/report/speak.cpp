@@ -62,7 +62,8 @@ NumberRange amount(ChillMeasure measure, const Range& range) {
 }
 
 Text need_text(const DecidingNeed& need) {
-  const auto decimals = [&](double value) { return whole(value) ? 0 : 1; };
+  // A bracket of the tree's own years is no finer than its winters.
+  const auto decimals = [&](double value) { return whole(value) || need.kind == NeedKind::own_years ? 0 : 1; };
   if (need.low && need.high) {
     return value_text(range(*need.low, *need.high, std::max(decimals(*need.low), decimals(*need.high))));
   }

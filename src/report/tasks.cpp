@@ -179,7 +179,7 @@ std::vector<const TreeSeason*> trees_to_cut_on(const SeasonFacts& facts, Date da
   return trees;
 }
 
-std::vector<Task> tasks_now(const SeasonFacts& facts, std::size_t most) {
+std::vector<Task> tasks_now(const SeasonFacts& facts) {
   std::set<const TreeSeason*> placed;
   std::vector<Task> tasks;
   const auto add = [&](std::optional<Task> task) {
@@ -193,8 +193,25 @@ std::vector<Task> tasks_now(const SeasonFacts& facts, std::size_t most) {
   add(lead_task(facts));
   add(arborist_task(facts));
   add(summer_task(facts));
-  if (tasks.size() > most) tasks.resize(most);
   return tasks;
+}
+
+Table tasks_table(const SeasonFacts& facts, std::size_t first, std::size_t last) {
+  Table table;
+  table.air = Table::Air::airy;
+  table.columns = {{{}, ColumnKind::words, 3, true, false}, {{}, ColumnKind::words, 6, false, false},
+                   {{}, ColumnKind::words, 3, false, false}};
+  TableGroup group;
+  std::vector<Task> tasks = tasks_now(facts);
+  for (std::size_t i = first; i < std::min(last, tasks.size()); ++i) {
+    TableRow row;
+    row.cells.push_back({std::move(tasks[i].when), {}, {}});
+    row.cells.push_back({std::move(tasks[i].what), {}, {}});
+    row.cells.push_back({tasks[i].which.empty() ? literal(" ") : std::move(tasks[i].which), {}, {}});
+    group.rows.push_back(std::move(row));
+  }
+  table.groups.push_back(std::move(group));
+  return table;
 }
 
 }  // namespace winterfolio

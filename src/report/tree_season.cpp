@@ -10,6 +10,7 @@ namespace winterfolio {
 namespace {
 
 constexpr int kDaysAfterWinter = 75;
+constexpr int kDaysOfBloom = 6;  ///< the least width of a bar of bloom
 
 /// Rest begins when the leaves are down: as seen, else with the month in which the kind usually drops them.
 Date rest_begins(const SeasonFacts& facts, const TreeSeason& tree) {
@@ -29,8 +30,7 @@ Text likely_text(const SeasonFacts& facts, const TreeSeason& tree) {
     return say("verdict.likely-between", {{"days", days(*chance.early, *chance.late)}});
   }
   return say("verdict.likely-share", {{"n", count(chance.reaching_high)},
-                                      {"all", count(chance.winters)},
-                                      {"end", day(facts.today.winter.to)}});
+                                      {"all", count(chance.winters)}});
 }
 
 }  // namespace
@@ -50,15 +50,30 @@ std::vector<PhaseSpan> bud_phases(const SeasonFacts& facts, const TreeSeason& tr
   };
   if (verdict.state == VerdictState::met && verdict.met_on) {
     add(BudPhase::resting, rest, plus_days(*verdict.met_on, -1));
-    add(BudPhase::met, std::max(rest, *verdict.met_on), today);
-    add(BudPhase::no_date, plus_days(today, 1), shown.to);
+    const Date met = std::max(rest, *verdict.met_on);
+    if (!tree.bloom.expected) {
+      add(BudPhase::met, met, today);
+      add(BudPhase::no_date, plus_days(today, 1), shown.to);
+      return phases;
+    }
+    const Date blooms = tree.bloom.early.value_or(*tree.bloom.expected);
+    add(BudPhase::met, met, plus_days(blooms, -1));
+    add(tree.bloom.method == BloomMethod::species_elsewhere ? BudPhase::bloom_estimated : BudPhase::bloom, std::max(met, blooms),
+        std::max(tree.bloom.late.value_or(blooms), plus_days(blooms, kDaysOfBloom)));
     return phases;
   }
   const bool likely = tree.chance && tree.chance->early && tree.chance->late;
   add(BudPhase::resting, rest, likely ? std::max(today, plus_days(*tree.chance->early, -1)) : today);
   if (likely) {
-    add(BudPhase::likely_met, *tree.chance->early, *tree.chance->late);
-    add(BudPhase::no_date, plus_days(*tree.chance->late, 1), shown.to);
+    const Date sure = *tree.chance->late;
+    add(BudPhase::likely_met, *tree.chance->early, sure);
+    if (tree.bloom.early && tree.bloom.late && *tree.bloom.late > sure) {
+      add(BudPhase::met, plus_days(sure, 1), plus_days(*tree.bloom.early, -1));
+      add(tree.bloom.method == BloomMethod::species_elsewhere ? BudPhase::bloom_estimated : BudPhase::bloom,
+          std::max(plus_days(sure, 1), *tree.bloom.early), *tree.bloom.late);
+      return phases;
+    }
+    add(BudPhase::no_date, plus_days(sure, 1), shown.to);
   } else {
     add(BudPhase::no_date, plus_days(today, 1), shown.to);
   }
@@ -119,7 +134,7 @@ Text verdict_line(const SeasonFacts& facts, const TreeSeason& tree) {
                              : verdict.so_far                      ? "verdict.short-so-far"
                                                                    : "verdict.short";
       const Text likely = likely_text(facts, tree);
-      std::vector<NamedValue> values = {{"by", amount(verdict.need->measure, *verdict.short_by)}};
+      std::vector<NamedValue> values = {{"by", range(verdict.short_by->low, verdict.short_by->high)}};
       if (likely.empty()) return say(id, std::move(values));
       values.push_back({"likely", likely});
       return say(id + "-and", std::move(values));

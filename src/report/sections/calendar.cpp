@@ -97,6 +97,7 @@ SeasonKey key_of_calendar() {
   using Mark = SeasonKey::Mark;
   const std::pair<Mark, const char*> entries[] = {
       {Mark::resting, "key.resting"}, {Mark::likely_met, "key.likely-met"}, {Mark::met, "key.met"},
+      {Mark::bloom, "key.bloom"},     {Mark::bloom_estimated, "key.bloom-estimated"},
       {Mark::no_date, "key.no-date"}, {Mark::pruning, "key.time-to-prune"}, {Mark::done, "key.done"},
       {Mark::planned, "key.planned"}};
   for (const auto& [mark, words] : entries) key.entries.push_back({mark, say(words)});

@@ -4,13 +4,12 @@
 #include <map>
 
 #include "report/sections.h"
-#include "report/sources.h"
 
 namespace winterfolio {
 namespace {
 
-constexpr std::size_t kMostForOne = 7;  ///< cautions under one head
-constexpr std::size_t kMostInAll = 40;
+constexpr std::size_t kMostForOne = 4;  ///< cautions under one head
+constexpr std::size_t kMostInAll = 30;
 
 using ByMatter = std::map<CautionFor, std::vector<const Caution*>>;
 
@@ -23,11 +22,10 @@ CautionFacts facts_for_page(const SeasonFacts& facts) {
   return involved;
 }
 
-TableRow row_of(const Caution& caution, SourceList& sources) {
-  sources.add(caution.because.source);
+TableRow row_of(const Caution& caution) {
   TableRow row;
   row.cells.push_back({say(caution.text_words()), {}, {}});
-  row.cells.push_back({say("cautions.source", {{"source", literal(caution.because.source)},
+  row.cells.push_back({say("cautions.source", {{"source", literal(without_codes(caution.because.source))},
                                                {"mark", say_one_of("mark", id_of(caution.because.mark))}}),
                        {}, {}});
   return row;
@@ -38,7 +36,6 @@ TableRow row_of(const Caution& caution, SourceList& sources) {
 Blocks cautions_section(const SeasonFacts& facts) {
   Blocks blocks;
   blocks.emplace_back(Heading{1, say("cautions.title"), {}}, Importance::essential);
-  SourceList sources;
   ByMatter by_matter;
   for (const Caution* caution : cautions_for(facts_for_page(facts), kMostInAll)) {
     auto& group = by_matter[caution->importance == 1 ? CautionFor::any : caution->applies_when];
@@ -47,19 +44,15 @@ Blocks cautions_section(const SeasonFacts& facts) {
   Table table;
   table.columns = {{say("cautions.head"), ColumnKind::words, 8, false, false},
                    {say("cautions.source-head"), ColumnKind::words, 4, false, true}};
-  table.air = Table::Air::normal;
+  table.air = Table::Air::dense;
   for (const auto& [matter, cautions] : by_matter) {
     TableGroup group;
     group.name = say_one_of("caution-for", id_of(matter));
-    for (const Caution* caution : cautions) group.rows.push_back(row_of(*caution, sources));
+    for (const Caution* caution : cautions) group.rows.push_back(row_of(*caution));
     table.groups.push_back(std::move(group));
   }
   blocks.emplace_back(Paragraph{Role::caution, say("cautions.lead")}, Importance::essential);
   blocks.emplace_back(std::move(table), Importance::essential);
-  if (!sources.empty()) {
-    blocks.emplace_back(Heading{2, say("sources.title"), {}}, Importance::essential);
-    blocks.emplace_back(sources.as_list(), Importance::essential);
-  }
   return blocks;
 }
 

@@ -13,8 +13,7 @@
 namespace winterfolio {
 namespace {
 
-constexpr std::size_t kMostNeeds = 16;  ///< lines of the chart's table
-constexpr std::size_t kMostTasks = 5;
+constexpr std::size_t kMostNeeds = 12;  ///< lines of the chart's table
 
 using States = std::map<VerdictState, std::vector<const TreeSeason*>>;
 
@@ -357,23 +356,6 @@ BigFigures big_figures(const SeasonFacts& facts) {
   return figures;
 }
 
-Table tasks_table(const SeasonFacts& facts) {
-  Table table;
-  table.air = Table::Air::airy;
-  table.columns = {{{}, ColumnKind::words, 3, true, false}, {{}, ColumnKind::words, 6, false, false},
-                   {{}, ColumnKind::words, 3, false, false}};
-  TableGroup group;
-  for (Task& task : tasks_now(facts, kMostTasks)) {
-    TableRow row;
-    row.cells.push_back({std::move(task.when), {}, {}});
-    row.cells.push_back({std::move(task.what), {}, {}});
-    row.cells.push_back({task.which.empty() ? literal(" ") : std::move(task.which), {}, {}});
-    group.rows.push_back(std::move(row));
-  }
-  table.groups.push_back(std::move(group));
-  return table;
-}
-
 }  // namespace
 
 Blocks front_section(const SeasonFacts& facts) {
@@ -397,7 +379,7 @@ Blocks front_section(const SeasonFacts& facts) {
   blocks.emplace_back(build_up(facts, facts.shown.front()), Importance::essential);
   blocks.emplace_back(big_figures(facts), Importance::essential);
   blocks.emplace_back(Heading{1, say("front.what-to-do"), {}}, Importance::essential);
-  blocks.emplace_back(tasks_table(facts), Importance::essential);
+  blocks.emplace_back(tasks_table(facts, 0, kTasksInFront), Importance::essential);
   return blocks;
 }
 

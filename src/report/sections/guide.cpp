@@ -1,9 +1,15 @@
 // Where the trees stand, with the state of each, and what is to be found in these pages.
 #include "report/sections.h"
 #include "report/speak.h"
+#include "report/tasks.h"
 #include "report/tree_map.h"
 
 namespace winterfolio {
+namespace {
+
+constexpr std::size_t kMostTasks = 10;
+
+}  // namespace
 
 Blocks guide_section(const SeasonFacts& facts) {
   Blocks blocks;
@@ -15,6 +21,11 @@ Blocks guide_section(const SeasonFacts& facts) {
     figure.chart = std::make_shared<const Chart>(Chart{std::move(*map)});
     figure.height = FigureHeight::half;
     blocks.emplace_back(std::move(figure), Importance::essential);
+  }
+  Table tasks = tasks_table(facts, kTasksInFront, kMostTasks);
+  if (!tasks.groups.front().rows.empty()) {
+    blocks.emplace_back(Heading{2, say("guide.also"), {}});
+    blocks.emplace_back(std::move(tasks));
   }
   Columns columns;
   Blocks contents;

@@ -213,7 +213,7 @@ Figure range_figure(const SeasonFacts& facts) {
                                            {"line", temperature(*facts.orchard, kWarmLine, 0)}});
   figure.subtitle = say(range.usual_low ? "hours.range-subtitle-usual" : "hours.range-subtitle");
   figure.chart = std::make_shared<const Chart>(Chart{std::move(range)});
-  figure.height = FigureHeight::own;
+  figure.height = FigureHeight::quarter;
   return figure;
 }
 

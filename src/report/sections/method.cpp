@@ -44,23 +44,38 @@ Text need_in_words(const Need& need) {
   return say("need.amount-of", {{"amount", amount}, {"measure", measure}});
 }
 
-Text source_of(const Need& need) {
+Text source_of(const Need& need, std::set<std::string>& keys) {
   if (need.kind == NeedKind::tree || need.kind == NeedKind::own_cultivar) {
     return say("need.keepers", {{"source", literal(need.source.empty() ? "–" : need.source)}});
   }
-  if (const CultivarSource* source = find_cultivar_source(need.source)) return literal(source->reference);
-  return say_one_of("need-kind", id_of(need.kind));
+  if (find_cultivar_source(need.source)) {
+    keys.insert(need.source);
+    return literal(need.source);
+  }
+  return say("need.memory");
+}
+
+/// The publications behind the keys, in the order of the table.
+List references_of(const std::set<std::string>& keys) {
+  List list;
+  list.role = Role::note;
+  for (const CultivarSource& source : cultivar_sources_table()) {
+    if (keys.count(source.key) > 0) {
+      list.items.push_back(say("sources.cultivar", {{"key", literal(source.key)}, {"reference", literal(source.reference)}}));
+    }
+  }
+  return list;
 }
 
 /// Every figure known for every cultivar that stands here, once each.
-Table needs_table(const SeasonFacts& facts) {
+Table needs_table(const SeasonFacts& facts, std::set<std::string>& keys) {
   Table table;
   table.title = say("method.needs-title");
   table.air = Table::Air::dense;
   table.columns = {{say("method.cultivar"), ColumnKind::words, 3, false, false},
                    {say("method.need"), ColumnKind::words, 3, false, false},
-                   {say("method.decides"), ColumnKind::words, 2, false, false},
-                   {say("method.source"), ColumnKind::words, 4, false, true}};
+                   {say("method.decides"), ColumnKind::words, 3, false, false},
+                   {say("method.source"), ColumnKind::words, 3, false, true}};
   std::set<std::string> seen;
   TableGroup group;
   for (const TreeSeason* tree : facts.resting()) {
@@ -76,7 +91,7 @@ Table needs_table(const SeasonFacts& facts) {
         row.cells.push_back({need.may_decide() ? say(need.assumed ? "method.decides-assumed" : "method.decides-yes")
                                                : say_one_of("need-kind", id_of(need.kind)),
                              {}, {}});
-        row.cells.push_back({source_of(need), {}, {}});
+        row.cells.push_back({source_of(need, keys), {}, {}});
         group.rows.push_back(std::move(row));
       }
     }
@@ -104,7 +119,7 @@ Table windows_table(const SeasonFacts& facts, SourceList& sources) {
     row.cells.push_back({species_text(*tree.tree), {}, {}});
     row.cells.push_back({window.holds_no_day() ? say("when.no-day") : value_text(days(window.opens.on, window.closes.on)), {}, {}});
     row.cells.push_back({say(window.reason), {}, {}});
-    row.cells.push_back({say("cautions.source", {{"source", literal(window.because.source)},
+    row.cells.push_back({say("cautions.source", {{"source", literal(without_codes(window.because.source))},
                                                  {"mark", say_one_of("mark", id_of(window.because.mark))}}),
                          {}, {}});
     group.rows.push_back(std::move(row));
@@ -123,14 +138,14 @@ Blocks method_section(const SeasonFacts& facts) {
     blocks.emplace_back(Paragraph{Role::body, say(id)});
   }
   blocks.emplace_back(measures_table(facts), Importance::essential);
-  Table needs = needs_table(facts);
+  std::set<std::string> keys;
+  Table needs = needs_table(facts, keys);
   if (!needs.groups.front().rows.empty()) blocks.emplace_back(std::move(needs), Importance::essential);
   Table windows = windows_table(facts, sources);
   if (!windows.groups.front().rows.empty()) blocks.emplace_back(std::move(windows), Importance::essential);
-  if (!sources.empty()) {
-    blocks.emplace_back(Heading{2, say("sources.title"), {}});
-    blocks.emplace_back(sources.as_list());
-  }
+  if (!keys.empty() || !sources.empty()) blocks.emplace_back(Heading{2, say("sources.title"), {}});
+  if (!keys.empty()) blocks.emplace_back(references_of(keys));
+  if (!sources.empty()) blocks.emplace_back(sources.as_list());
   return blocks;
 }
 

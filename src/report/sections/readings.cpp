@@ -6,7 +6,7 @@
 namespace winterfolio {
 namespace {
 
-constexpr std::size_t kMostDoubts = 20;
+constexpr std::size_t kMostDoubts = 8;
 constexpr std::size_t kMostGaps = 12;
 
 TableCell words_cell(Text text) { return {std::move(text), {}, {}}; }

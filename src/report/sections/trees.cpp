@@ -14,7 +14,7 @@
 namespace winterfolio {
 namespace {
 
-constexpr std::size_t kPastRows = 4;
+constexpr std::size_t kPastWinters = 4;
 
 Figure bare(Chart::Kind kind) {
   Figure figure;
@@ -64,7 +64,8 @@ NeedBar need_bar(const SeasonFacts& facts, const PartVerdict& part) {
   const bool counted = facts.find(measure) != nullptr;
   if (!counted) measure = facts.shown.front().measure;
   const MeasuredChill& chill = facts.chill.for_verdict(measure);
-  const Range has = chill.gaps == GapRange::known ? chill.range : Range{chill.total().amount(), chill.total().amount()};
+  Range has = chill.gaps == GapRange::known ? chill.range : Range{chill.total().amount(), chill.total().amount()};
+  if (part.verdict.need && part.verdict.received_range) has = *part.verdict.received_range;
   bar.scale_end = std::max(1.0, scale_end(facts, measure));
   bar.has = {has.low, has.high};
   bar.measure = measure_text(measure);
@@ -159,33 +160,65 @@ Text seen_after(const SeasonFacts& facts, const Tree& tree, int winter_year) {
   return {};
 }
 
-Blocks past_blocks(const SeasonFacts& facts, const TreeSeason& tree) {
+/// The last winters in one line: their cold, and what was seen after them.
+Text past_line(const SeasonFacts& facts, const TreeSeason& tree) {
   ChillMeasure measure = facts.shown.front().measure;
   if (const auto& need = tree.verdict.leading().verdict.need) measure = need->measure;
   const ShownMeasure* shown = facts.find(measure);
-  Blocks blocks;
-  if (!shown || shown->years.winters.empty()) return blocks;
-  Table table;
-  table.air = Table::Air::dense;
-  table.columns = {{say("past.winter"), ColumnKind::words, 0, false, false},
-                   {say("past.chill"), ColumnKind::numbers, 0, false, false},
-                   {say("past.seen"), ColumnKind::words, 0, false, false}};
-  TableGroup group;
+  if (!shown) return {};
+  TextList past;
+  past.joined = TextList::Joined::plain;
   const auto& winters = shown->years.winters;
-  const std::size_t first = winters.size() > kPastRows ? winters.size() - kPastRows : 0;
+  const std::size_t first = winters.size() > kPastWinters ? winters.size() - kPastWinters : 0;
   for (std::size_t i = first; i < winters.size(); ++i) {
-    TableRow row;
-    row.cells.push_back({winter_text(winters[i].year, !facts.today.window.crosses_new_year()), {}, {}});
-    row.cells.push_back({winters[i].whole ? value_text(number(*winters[i].whole)) : Text{}, {}, {}});
-    row.cells.push_back({seen_after(facts, *tree.tree, winters[i].year), {}, {}});
-    group.rows.push_back(std::move(row));
+    if (!winters[i].whole) continue;
+    const Text seen = seen_after(facts, *tree.tree, winters[i].year);
+    std::vector<NamedValue> values = {{"winter", winter_years(winters[i].year, !facts.today.window.crosses_new_year())},
+                                      {"chill", number(*winters[i].whole)}};
+    if (!seen.empty()) values.push_back({"seen", seen});
+    past.items.push_back(say(seen.empty() ? "past.winter" : "past.winter-seen", std::move(values)));
   }
-  table.groups.push_back(std::move(group));
-  blocks.emplace_back(std::move(table));
-  return blocks;
+  if (past.items.empty()) return {};
+  return say("past.line", {{"winters", past}});
 }
 
 // ---- advice ----------------------------------------------------------------------------------------------------------
+
+/// What the tree's own years say of its need; empty where they say nothing.
+Text evidence_text(const TreeSeason& tree) {
+  if (tree.bracket == BracketUse::none || !tree.evidence) return {};
+  const OwnEvidence& evidence = *tree.evidence;
+  const Text measure = measure_text(evidence.measure);
+  if (evidence.too_little && evidence.enough) {
+    return say("evidence.both", {{"little", number(*evidence.too_little)}, {"enough", number(*evidence.enough)}, {"measure", measure}});
+  }
+  if (evidence.enough) return say("evidence.enough", {{"enough", number(*evidence.enough)}, {"measure", measure}});
+  return say("evidence.little", {{"little", number(*evidence.too_little)}, {"measure", measure}});
+}
+
+Text bloom_text(const TreeSeason& tree) {
+  const BloomFinding& bloom = tree.bloom;
+  if (!bloom.expected) return {};
+  if (bloom.method == BloomMethod::seen) return say("bloom.seen", {{"day", day(*bloom.expected)}});
+  const char* id = bloom.method == BloomMethod::species_elsewhere ? "bloom.elsewhere" : "bloom.expected";
+  if (bloom.early && bloom.late) return say(id, {{"days", days(*bloom.early, *bloom.late)}});
+  return say(id, {{"days", day(*bloom.expected)}});
+}
+
+Text advice_text(const SeasonFacts& facts, const TreeSeason& tree);
+
+/// The sentences under a card: its own years, its bloom, what to do.
+Text sentences_of(const SeasonFacts& facts, const TreeSeason& tree) {
+  TextList parts;
+  parts.joined = TextList::Joined::plain;
+  Text evidence = evidence_text(tree);
+  Text bloom = bloom_text(tree);
+  Text advice = advice_text(facts, tree);
+  if (!evidence.empty() && !bloom.empty()) return say("card.three", {{"one", evidence}, {"two", bloom}, {"three", advice}});
+  if (!evidence.empty()) return say("card.two", {{"one", evidence}, {"two", advice}});
+  if (!bloom.empty()) return say("card.two", {{"one", bloom}, {"two", advice}});
+  return advice;
+}
 
 Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
   const Verdict& verdict = tree.verdict.leading().verdict;
@@ -195,6 +228,7 @@ Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
     const bool to_come = shown && !shown->to_come.paths.empty() && !facts.today.winter_over();
     if (to_come) received = std::max(received, shown->to_come.at_end.middle);
     const double share = std::max(0.0, 1.0 - received / *verdict.need->low);
+    if (to_come && share == 0.0) return say("advice-line.likely-enough");
     const ShortfallEffect& effect = shortfall_effect(tree.tree->species, share);
     return say(to_come ? "advice-line.short-likely" : "advice-line.short",
                {{"bloom", say(effect.words("bloom"))}, {"can", say(effect.words("keeper_can"))}});
@@ -217,12 +251,9 @@ Card card_of(const SeasonFacts& facts, const TreeSeason& tree) {
   card.verdict = verdict_line(facts, tree);
   card.body.emplace_back(bare(need_bar(facts, tree.verdict.leading())), Importance::essential);
   card.body.emplace_back(bare(season_strip(facts, tree)), Importance::essential);
-  Columns columns;
-  Blocks past = past_blocks(facts, tree);
-  columns.columns.push_back({past.empty() ? 12 : 7, cuts_blocks(tree)});
-  if (!past.empty()) columns.columns.push_back({5, std::move(past)});
-  card.body.emplace_back(std::move(columns), Importance::essential);
-  card.body.emplace_back(Paragraph{Role::note, advice_text(facts, tree)});
+  for (Block& block : cuts_blocks(tree)) card.body.push_back(std::move(block));
+  if (Text past = past_line(facts, tree); !past.empty()) card.body.emplace_back(Paragraph{Role::note, std::move(past)});
+  card.body.emplace_back(Paragraph{Role::note, sentences_of(facts, tree)});
   card.bookmark = say("tree.bookmark", {{"id", literal(what.id)}, {"name", cultivar_text(what)}});
   return card;
 }
@@ -232,6 +263,7 @@ SeasonKey key_of_cards() {
   using Mark = SeasonKey::Mark;
   const std::pair<Mark, const char*> entries[] = {
       {Mark::resting, "key.resting"}, {Mark::likely_met, "key.likely-met"}, {Mark::met, "key.met"},
+      {Mark::bloom, "key.bloom"},     {Mark::bloom_estimated, "key.bloom-estimated"},
       {Mark::no_date, "key.no-date"}, {Mark::frost, "key.frost"},           {Mark::last_reading, "key.last-reading"},
       {Mark::pruning, "key.pruning"}};
   for (const auto& [mark, words] : entries) key.entries.push_back({mark, say(words)});
