@@ -5,8 +5,12 @@
 #include <string>
 
 #include "document/block.h"
+#include "pruning/evidence.h"
 
 namespace winterfolio {
+
+/// Who says so and how well it is founded: "OSHA tree care QuickCard (read on a page)".
+Text source_text(const Evidence& because);
 
 /// Collects the codes that a section names, for its list of sources.
 class SourceList {

@@ -17,8 +17,9 @@ struct Kind {
 };
 
 int place_in_year(const TreeSeason& tree) {
-  const int work = tree.plan.work == TreeWork::dry_summer ? 1000 : tree.plan.work == TreeWork::no_window ? 2000 : 0;
-  return work + tree.plan.window.order_rank;
+  const PruningWindow& window = tree.plan.window;
+  const int season = !window.exists() ? 2000 : window.is_winter_work() ? 0 : 1000;
+  return season + window.order_rank;
 }
 
 std::vector<Kind> kinds_in_order(const SeasonFacts& facts) {

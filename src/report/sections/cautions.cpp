@@ -4,6 +4,7 @@
 #include <map>
 
 #include "report/sections.h"
+#include "report/sources.h"
 
 namespace winterfolio {
 namespace {
@@ -25,9 +26,7 @@ CautionFacts facts_for_page(const SeasonFacts& facts) {
 TableRow row_of(const Caution& caution) {
   TableRow row;
   row.cells.push_back({say(caution.text_words()), {}, {}});
-  row.cells.push_back({say("cautions.source", {{"source", literal(without_codes(caution.because.source))},
-                                               {"mark", say_one_of("mark", id_of(caution.because.mark))}}),
-                       {}, {}});
+  row.cells.push_back({source_text(caution.because), {}, {}});
   return row;
 }
 

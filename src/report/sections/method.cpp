@@ -1,5 +1,6 @@
 // How every figure was reached, and after whom: measures, requirements, windows and cuts with their sources, so that the
 // winter can be worked out again.
+#include <algorithm>
 #include <set>
 
 #include "models/chill/registry.h"
@@ -80,7 +81,10 @@ Table needs_table(const SeasonFacts& facts, std::set<std::string>& keys) {
   TableGroup group;
   for (const TreeSeason* tree : facts.resting()) {
     for (const PartVerdict& part : tree->verdict.parts) {
+      const bool only_species = std::all_of(part.part.needs.begin(), part.part.needs.end(),
+                                            [](const Need& need) { return need.kind == NeedKind::species_range; });
       for (const Need& need : part.part.needs) {
+        if (need.kind == NeedKind::species_range && !only_species) continue;
         const std::string key = tree->tree->species + "|" + part.part.cultivar + "|" + need.source + "|" +
                                 std::string(need.measure ? id_of(*need.measure) : "") + "|" +
                                 std::to_string(need.low.value_or(-1)) + "|" + std::string(id_of(need.kind));
@@ -119,9 +123,7 @@ Table windows_table(const SeasonFacts& facts, SourceList& sources) {
     row.cells.push_back({species_text(*tree.tree), {}, {}});
     row.cells.push_back({window.holds_no_day() ? say("when.no-day") : value_text(days(window.opens.on, window.closes.on)), {}, {}});
     row.cells.push_back({say(window.reason), {}, {}});
-    row.cells.push_back({say("cautions.source", {{"source", literal(without_codes(window.because.source))},
-                                                 {"mark", say_one_of("mark", id_of(window.because.mark))}}),
-                         {}, {}});
+    row.cells.push_back({source_text(window.because), {}, {}});
     group.rows.push_back(std::move(row));
   }
   table.groups.push_back(std::move(group));
