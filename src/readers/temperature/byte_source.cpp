@@ -60,6 +60,7 @@ class FileSource final : public ByteSource {
       const ssize_t got = ::read(descriptor_, into, room);
       if (got >= 0) {
         done_ += got;
+        if (length_ && got == static_cast<ssize_t>(room) && is_all_zero(into, room)) skip_hole();
         return static_cast<std::size_t>(got);
       }
       if (errno != EINTR) error_ = errno;
@@ -98,6 +99,22 @@ class FileSource final : public ByteSource {
   }
 
  private:
+  static bool is_all_zero(const char* bytes, std::size_t count) {
+    return bytes[0] == 0 && std::memcmp(bytes, bytes + 1, count - 1) == 0;
+  }
+
+  /// A file with gigabytes of nothing in it: the system knows where its next real bytes are. No row
+  /// is lost, for what is left out are zeros behind zeros.
+  void skip_hole() {
+    off_t next = ::lseek(descriptor_, static_cast<off_t>(done_), SEEK_DATA);
+    if (next < 0 && errno == ENXIO) next = static_cast<off_t>(*length_);
+    if (next < 0 || next > *length_) next = static_cast<off_t>(done_);
+    // Never onto a shrunk file's end: what is missing there must be noticed.
+    struct stat now {};
+    if (::fstat(descriptor_, &now) != 0 || now.st_size < next) next = static_cast<off_t>(done_);
+    if (::lseek(descriptor_, next, SEEK_SET) >= 0) done_ = next;
+  }
+
   std::string name_;
   int descriptor_;
   bool owned_;

@@ -529,33 +529,35 @@ std::optional<TemperatureFile> SeriesBuilder::daily(Track& track, TemperatureFil
   return file;
 }
 
+void SeriesBuilder::report_no_readings(const Track& track) {
+  const std::int64_t impossible = track.hours.impossible() + track.days.impossible();
+  job_->diagnostics.add(about_file(
+      Severity::error, "no-readings", job_->file,
+      impossible > 0
+          ? fmt::format("holds no possible air temperature; {} outside {}",
+                        counted(impossible, "reading lies", "readings lie"), range_text(unit_))
+          : fmt::format("holds no reading in the column that is taken for the air temperature ({})",
+                        counted(blank_, "row says so", "rows say so")),
+      "at least one air temperature",
+      "look whether this is the right file, and whether 'columns' and 'unit' fit it"));
+}
+
 std::optional<TemperatureFile> SeriesBuilder::finish(std::string_view format) {
   for (Track& track : tracks_) {
     track.hours.finish();
     track.days.finish();
   }
   if (!settle_stations()) return std::nullopt;
-  if (!has_readings() &&
-      (unit_known_ ||
-       tracks_.front().hours.impossible() + tracks_.front().days.impossible() == 0)) {
-    const std::int64_t impossible =
-        tracks_.front().hours.impossible() + tracks_.front().days.impossible();
-    job_->diagnostics.add(about_file(
-        Severity::error, "no-readings", job_->file,
-        impossible > 0
-            ? fmt::format("holds no possible air temperature; {} outside {}",
-                          counted(impossible, "reading lies", "readings lie"), range_text(unit_))
-            : fmt::format(
-                  "holds no reading in the column that is taken for the air temperature ({})",
-                  counted(blank_, "row says so", "rows say so")),
-        "at least one air temperature",
-        "look whether this is the right file, and whether 'columns' and 'unit' fit it"));
-    return std::nullopt;
-  }
   if (!settle_date_order()) return std::nullopt;
   Track& track = tracks_.front();
   const bool is_daily = track.days.minima() + track.days.maxima() + track.days.impossible() > 0;
-  if (!settle_unit(track, is_daily)) return std::nullopt;
+  if ((has_readings() || track.hours.impossible() + track.days.impossible() > 0) &&
+      !settle_unit(track, is_daily))
+    return std::nullopt;
+  if (!has_readings()) {
+    report_no_readings(track);
+    return std::nullopt;
+  }
   TemperatureFile file;
   file.file = job_->file;
   file.format = format;

@@ -108,6 +108,7 @@ class SeriesBuilder {
   bool settle_date_order();
   bool settle_unit(const Track& track, bool daily);
   void report(const TemperatureFile& file, const Track& track, bool daily);
+  void report_no_readings(const Track& track);
   void report_doubts(const TemperatureFile& file);
   std::optional<TemperatureFile> hourly(Track& track, TemperatureFile file);
   std::optional<TemperatureFile> daily(Track& track, TemperatureFile file);

@@ -58,6 +58,7 @@ class Tokens {
   /// False if there are more than a stamp can have, or a number that no stamp has.
   bool cut(std::string_view text) {
     constexpr std::size_t kLongestStamp = 64;
+    constexpr std::size_t kLongestNumber = 14;
     if (text.empty() || text.size() > kLongestStamp) return false;
     char before = 0;
     bool blank = false;
@@ -78,9 +79,9 @@ class Tokens {
       while (end < text.size() && (token.number ? is_digit(text[end]) : is_letter(text[end]))) {
         if (token.number) token.value = token.value * 10 + (text[end] - '0');
         ++end;
+        if (token.number && end - i > kLongestNumber) return false;
       }
       token.width = static_cast<int>(end - i);
-      if (token.number && token.width > 14) return false;
       token.text = text.substr(i, end - i);
       before = 0;
       blank = false;
