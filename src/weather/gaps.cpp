@@ -1,0 +1,131 @@
+// Offsets between two thermometers, as means of their differences.
+#include "weather/gaps.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "base/dates.h"
+
+namespace winterfolio {
+namespace {
+
+constexpr std::int32_t kFewestShared = 240;
+constexpr std::int32_t kEnoughFine = 30;
+constexpr std::int32_t kEnoughCoarse = 60;
+
+struct Mean {
+  double sum = 0.0;
+  std::int32_t count = 0;
+  void add(double value) {
+    sum += value;
+    ++count;
+  }
+  double value() const { return count > 0 ? sum / count : 0.0; }
+};
+
+/// Month (0 to 11) and hour of day of an hour.
+struct Place {
+  std::size_t month;
+  std::size_t hour;
+};
+
+Place place_of(LocalHour hour) {
+  return {unsigned{hour.date().month()} - 1, static_cast<std::size_t>(hour.hour_of_day())};
+}
+
+class Offsets {
+ public:
+  void add(Place place, double difference) {
+    all_.add(difference);
+    months_[place.month].add(difference);
+    hours_[place.hour].add(difference);
+    fine_[place.month][place.hour].add(difference);
+  }
+  bool is_fine(Place place) const { return fine_[place.month][place.hour].count >= kEnoughFine; }
+  double at(Place place) const {
+    if (is_fine(place)) return fine_[place.month][place.hour].value();
+    // Month and hour apart: what each of them differs from the whole adds up.
+    double offset = all_.value();
+    if (months_[place.month].count >= kEnoughCoarse)
+      offset += months_[place.month].value() - all_.value();
+    if (hours_[place.hour].count >= kEnoughFine)
+      offset += hours_[place.hour].value() - all_.value();
+    return offset;
+  }
+  const Mean& all() const { return all_; }
+
+ private:
+  Mean all_;
+  std::array<Mean, 12> months_;
+  std::array<Mean, 24> hours_;
+  std::array<std::array<Mean, 24>, 12> fine_;
+};
+
+std::optional<double> observed(const HourlySeries& series, LocalHour hour) {
+  const auto reading = series.at(hour);
+  if (!reading || reading->origin != HourOrigin::observed) return std::nullopt;
+  return reading->mean.degrees();
+}
+
+/// Calls `visit(hour, own, nearby)` for each hour that both observed.
+template <typename Visit>
+void for_shared_hours(const HourlySeries& own, const HourlySeries& nearby, Visit visit) {
+  const LocalHour from = std::max(own.first(), nearby.first());
+  const LocalHour to = std::min(own.end(), nearby.end());
+  for (LocalHour hour = from; hour < to; hour = hour + 1) {
+    const auto a = observed(own, hour);
+    const auto b = observed(nearby, hour);
+    if (a && b) visit(hour, *a, *b);
+  }
+}
+
+/// Weeks are left out in turn, so that a day is never judged by its own neighbours.
+std::size_t half_of(LocalHour hour) {
+  constexpr std::int32_t kWeek = 7 * 24;
+  return static_cast<std::size_t>((hour.hours_since_1970() / kWeek) & 1);
+}
+
+double error_of(const HourlySeries& own, const HourlySeries& nearby, const Offsets& whole) {
+  std::array<Offsets, 2> halves;
+  for_shared_hours(own, nearby, [&](LocalHour hour, double a, double b) {
+    halves[half_of(hour)].add(place_of(hour), a - b);
+  });
+  Mean squares;
+  for_shared_hours(own, nearby, [&](LocalHour hour, double a, double b) {
+    const Offsets& other = halves[1 - half_of(hour)];
+    const double offset =
+        other.all().count > 0 ? other.at(place_of(hour)) : whole.at(place_of(hour));
+    const double missed = a - b - offset;
+    squares.add(missed * missed);
+  });
+  return std::sqrt(squares.value());
+}
+
+}  // namespace
+
+std::optional<NearbyFill> fill_from_nearby(HourlySeries& series, const HourlySeries& nearby) {
+  if (series.empty() || nearby.empty()) return std::nullopt;
+  Offsets offsets;
+  for_shared_hours(series, nearby,
+                   [&](LocalHour hour, double a, double b) { offsets.add(place_of(hour), a - b); });
+  if (offsets.all().count < kFewestShared) return std::nullopt;
+  NearbyFill result;
+  result.fit.shared_hours = offsets.all().count;
+  result.fit.offset = CelsiusDelta(offsets.all().value());
+  result.fit.error = CelsiusDelta(error_of(series, nearby, offsets));
+  for_shared_hours(series, nearby, [&](LocalHour hour, double, double) {
+    result.fit.fine_hours += offsets.is_fine(place_of(hour));
+  });
+  for (LocalHour hour = series.first(); hour < series.end(); hour = hour + 1) {
+    if (series.at(hour)) continue;
+    const auto theirs = nearby.at(hour);
+    if (!theirs || theirs->origin != HourOrigin::observed) continue;
+    const CelsiusDelta offset(offsets.at(place_of(hour)));
+    series.set(hour, {theirs->mean + offset, theirs->lowest + offset, HourOrigin::nearby});
+    ++result.filled;
+  }
+  return result;
+}
+
+}  // namespace winterfolio

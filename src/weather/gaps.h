@@ -1,0 +1,42 @@
+// Fills long holes of the orchard's own record from a thermometer nearby, once it is known how the
+// two differ.
+//
+// A valley floor is colder than the airport at dawn and warmer at noon, more so in some months than
+// in others: the offset is fitted by hour of day and month where both were recorded often enough,
+// else more coarsely, and its error is told.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+
+#include "base/units.h"
+#include "weather/hourly_series.h"
+
+namespace winterfolio {
+
+/// How one record differs from another, from the hours both observed.
+struct NearbyFit {
+  std::int32_t shared_hours = 0;
+  CelsiusDelta offset{0.0};  ///< of all shared hours together: own minus nearby
+  /// Root mean square of what the fitted offset misses, on days that were left out of the fit [°C].
+  CelsiusDelta error{0.0};
+  std::int32_t fine_hours =
+      0;  ///< shared hours whose own hour of day and month had enough for an offset of their own
+};
+
+struct NearbyFill {
+  NearbyFit fit;
+  std::int32_t filled = 0;  ///< hours set, origin `nearby`
+};
+
+/// Sets every missing hour of `series` that `nearby` holds, through the fitted offset, and
+/// lengthens it at neither end.
+///
+/// series   short holes may be bridged before; hours that are there are never changed
+/// nearby   observed hours only are used
+/// returns  nothing, and sets nothing, if fewer than 240 hours are shared: an offset from less is a
+/// guess fit      by hour of day and month from 30 shared hours on; else by month and hour apart;
+/// else one for all
+std::optional<NearbyFill> fill_from_nearby(HourlySeries& series, const HourlySeries& nearby);
+
+}  // namespace winterfolio
