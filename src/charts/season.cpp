@@ -113,7 +113,9 @@ Frame draw(const SeasonStrip& c, Size room, const Pen& pen) {
     window_mark(frame, *c.pruning, x, work, 3.0, style);
   }
   if (c.last_reading && x.holds(*c.last_reading)) {
-    frame.line(pt_at(x.end(*c.last_reading), 0.0), pt_at(x.end(*c.last_reading), axis), style.last_reading);
+    const double at = x.end(*c.last_reading);
+    const bool on_words = !words.empty() && at > words_left - 3.0;
+    frame.line(pt_at(at, 0.0), pt_at(at, on_words ? work - kStripRow / 2.0 : axis), style.last_reading);
   }
   for (const WorkMark& mark : c.work) {
     if (words.empty() && x.holds(mark.on)) work_mark(frame, x.middle(mark.on), work, mark.done, 5.0, style);

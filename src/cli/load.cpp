@@ -3,12 +3,14 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
 #include <utility>
 
 #include "base/time_zone.h"
 #include "readers/orchard/orchard_reader.h"
 #include "readers/temperature/registry.h"
 #include "readers/temperature/temperature_file.h"
+#include "weather/gaps.h"
 #include "weather/join_series.h"
 
 namespace winterfolio {
@@ -88,6 +90,28 @@ std::vector<NamedFile> read_files(const Orchard& orchard, Diagnostics& diagnosti
   return files;
 }
 
+/// Fills the orchard's own long holes from a nearby thermometer, and says by how much they differ.
+void fill_from(const NamedFile& nearby, HourlySeries& own, Diagnostics& diagnostics) {
+  fill_short_gaps(own);
+  const auto fill = fill_from_nearby(own, nearby.file.hours);
+  Diagnostic told;
+  told.severity = Severity::note;
+  told.at = nearby.source->at;
+  if (fill && fill->filled > 0) {
+    told.id = "temperatures.filled";
+    const double offset = fill->fit.offset.degrees();
+    told.message = fmt::format("{} missing hours are filled from {}, which reads {:.1f} °C {} on the {} hours both have (error {:.1f} °C)",
+                               fill->filled, nearby.source->file, std::abs(offset), offset < 0 ? "warmer" : "colder",
+                               fill->fit.shared_hours, fill->fit.error.degrees());
+  } else if (!fill) {
+    told.id = "temperatures.nearby-unused";
+    told.message = fmt::format("{} has too few hours in common with the orchard's own readings to stand in for them", nearby.source->file);
+  } else {
+    return;
+  }
+  diagnostics.add(told);
+}
+
 WeatherRecord record_of(const Orchard& orchard, const std::vector<NamedFile>& files, Diagnostics& diagnostics) {
   Joined own;
   Joined forecast;
@@ -97,6 +121,9 @@ WeatherRecord record_of(const Orchard& orchard, const std::vector<NamedFile>& fi
       case StandsFor::forecast: join(forecast, file, diagnostics); break;
       case StandsFor::nearby: break;
     }
+  }
+  for (const NamedFile& file : files) {
+    if (file.source->stands_for == StandsFor::nearby && !file.file.is_daily()) fill_from(file, own.hours, diagnostics);
   }
   return weather_record(std::move(own.hours), own.days, orchard.latitude, std::move(forecast.hours));
 }

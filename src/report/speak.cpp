@@ -44,6 +44,11 @@ Number temperature(const Orchard& orchard, Celsius temperature, int decimals) {
                                                        : number(temperature.degrees(), decimals, "celsius");
 }
 
+Number line_temperature(const Orchard& orchard, Celsius line) {
+  const double shown = orchard.units == TemperatureUnits::fahrenheit ? line.fahrenheit() : line.degrees();
+  return temperature(orchard, line, std::abs(shown - std::round(shown)) < 0.05 ? 0 : 1);
+}
+
 Number length(const Orchard& orchard, Metres length) {
   if (orchard.lengths == LengthUnits::feet) return number(length.feet(), 0, "feet");
   return number(length.metres(), whole(length.metres()) ? 0 : 1, "metres");

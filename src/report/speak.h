@@ -23,6 +23,8 @@ TextList tree_ids(const std::vector<const Tree*>& trees, TextList::Joined joined
 
 /// On the scale of the pages.
 Number temperature(const Orchard& orchard, Celsius temperature, int decimals = 1);
+/// One of the trade's lines (32, 45, 60 °F), as short as it can be told: "45°F", "7.2°C".
+Number line_temperature(const Orchard& orchard, Celsius line);
 /// "14 ft" or "4.2 m".
 Number length(const Orchard& orchard, Metres length);
 

@@ -33,6 +33,7 @@ long how_many(const States& states, VerdictState state) {
 Text verdict_sentence(const SeasonFacts& facts, const States& states) {
   const long all = static_cast<long>(facts.resting().size());
   if (all == 0) return say("front.no-trees");
+  if (all == 1) return say_one_of("front.single", id_of(states.begin()->first));
   const bool over = facts.today.winter_over();
   TextList clauses;
   const long met = how_many(states, VerdictState::met);
@@ -311,7 +312,7 @@ BigFigures::Entry likely_entry(const SeasonFacts& facts, const ShownMeasure& sho
   BigFigures::Entry entry;
   entry.label = say("figure.likely", {{"end", day(facts.today.winter.to)}});
   if (facts.today.winter_over()) {
-    entry.label = say("figure.nine-of-ten", {{"measure", measure_title(shown.measure)}});
+    entry.label = say("figure.nine-of-ten");
     if (const auto& amount_reached = shown.years.exceeded_in_nine_of_ten) {
       entry.value = value_text(number(*amount_reached));
       entry.note = say(shown.years.few_winters ? "figure.nine-of-ten-few" : "figure.nine-of-ten-note",
@@ -334,7 +335,7 @@ BigFigures::Entry frost_entry(const SeasonFacts& facts) {
   entry.label = say("figure.frost-nights");
   entry.value = value_text(number(static_cast<double>(facts.frost_nights.size())));
   if (facts.frost_nights.empty()) {
-    entry.note = say("figure.no-frost", {{"line", temperature(*facts.orchard, kFreezing, 0)}});
+    entry.note = say("figure.no-frost", {{"line", line_temperature(*facts.orchard, kFreezing)}});
     return entry;
   }
   const auto coldest = std::min_element(facts.frost_nights.begin(), facts.frost_nights.end(),

@@ -80,14 +80,14 @@ Text raster_title(const SeasonFacts& facts) {
   const LocalHour to = facts.today.counted_to();
   const long known = facts.chill.counts.hours - facts.chill.counts.missing;
   const long cold = cold_hours(facts, from, to);
-  if (known == 0 || cold == 0) return say("hours.raster-none", {{"line", temperature(*facts.orchard, kChillLine, 0)}});
+  if (known == 0 || cold == 0) return say("hours.raster-none", {{"line", line_temperature(*facts.orchard, kChillLine)}});
   const LocalHour middle = from + (to - from) / 2;
   const long early = cold_hours(facts, from, middle);
   // The days on which a quarter and three quarters of the cold hours had come tell where the cold lay.
   const char* id = early * 3 < cold ? "hours.raster-late" : early * 3 > cold * 2 ? "hours.raster-early" : "hours.raster-even";
   return say(id, {{"cold", count(cold)},
                   {"known", count(known)},
-                  {"line", temperature(*facts.orchard, kChillLine, 0)},
+                  {"line", line_temperature(*facts.orchard, kChillLine)},
                   {"middle", day(middle.date())}});
 }
 
@@ -102,9 +102,9 @@ Figure raster_figure(const SeasonFacts& facts) {
   raster.edges = raster_edges(*facts.orchard);
   add_sun(raster, facts);
   raster.colder = say("chart.colder");
-  raster.warmer = say("chart.warmer", {{"freezing", value_text(temperature(*facts.orchard, kFreezing, 0))},
-                                       {"chill", value_text(temperature(*facts.orchard, kChillLine, 0))},
-                                       {"warm", value_text(temperature(*facts.orchard, kWarmLine, 0))}});
+  raster.warmer = say("chart.warmer", {{"freezing", value_text(line_temperature(*facts.orchard, kFreezing))},
+                                       {"chill", value_text(line_temperature(*facts.orchard, kChillLine))},
+                                       {"warm", value_text(line_temperature(*facts.orchard, kWarmLine))}});
   Figure figure;
   figure.title = raster_title(facts);
   figure.subtitle = say(facts.chill.detail == WinterDetail::hourly ? "hours.raster-subtitle" : "hours.raster-subtitle-daily");
@@ -204,13 +204,13 @@ Figure range_figure(const SeasonFacts& facts) {
   range.usual_high = usual(facts, false);
   range.gaps = day_gaps(facts);
   range.events = events_of(facts);
-  range.freezing_label = value_text(temperature(*facts.orchard, kFreezing, 0));
-  range.chill_label = value_text(temperature(*facts.orchard, kChillLine, 0));
-  range.warm_label = value_text(temperature(*facts.orchard, kWarmLine, 0));
+  range.freezing_label = value_text(line_temperature(*facts.orchard, kFreezing));
+  range.chill_label = value_text(line_temperature(*facts.orchard, kChillLine));
+  range.warm_label = value_text(line_temperature(*facts.orchard, kWarmLine));
   Figure figure;
   figure.title = say("hours.range-title", {{"frosts", count(static_cast<long>(facts.frost_nights.size()))},
                                            {"warm", count(warm_days)},
-                                           {"line", temperature(*facts.orchard, kWarmLine, 0)}});
+                                           {"line", line_temperature(*facts.orchard, kWarmLine)}});
   figure.subtitle = say(range.usual_low ? "hours.range-subtitle-usual" : "hours.range-subtitle");
   figure.chart = std::make_shared<const Chart>(Chart{std::move(range)});
   figure.height = FigureHeight::quarter;
