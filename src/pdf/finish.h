@@ -1,11 +1,12 @@
-// The second pass over a file the drawing library has made: text maps that every viewer can read, capital heights,
-// title, language and metadata, then one compressed, repeatable form.
+// The second pass over a file the PDF library has made: what stands on the pages, text maps that every viewer can read,
+// capital heights, title, language and metadata, then one compressed, repeatable form.
 #pragma once
 
+#include <array>
+#include <span>
 #include <string>
-#include <string_view>
 
-#include "pdf/haru.h"
+#include "pdf/page_content.h"
 #include "pdf/pdf_document.h"
 
 namespace winterfolio {
@@ -16,8 +17,8 @@ struct FinishedFace {
   const TrueTypeFont* font = nullptr;  ///< owned by the caller
 };
 
-/// The finished file. `used` and `faces` are regular, bold. Throws PdfError.
-std::string finish_pdf(const std::string& drawn, const PdfInfo& info, const UsedLetters& used,
-                       const std::array<FinishedFace, 2>& faces, bool has_bookmarks);
+/// The finished file. `contents` are the pages', in order; `used` and `faces` are regular, bold. Throws PdfError.
+std::string finish_pdf(const std::string& empty_pages, std::span<const std::string> contents, const PdfInfo& info,
+                       const UsedLetters& used, const std::array<FinishedFace, 2>& faces, bool has_bookmarks);
 
 }  // namespace winterfolio

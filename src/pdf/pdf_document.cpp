@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <fstream>
 #include <map>
@@ -72,16 +73,30 @@ FontFiles lato_fonts(const std::string& folder) {
 struct PdfDocument::Library {
   explicit Library(FontFiles font_files) : files(std::move(font_files)) {}
 
-  HPDF_Font font_of(Face face) {
-    HPDF_Font& font = fonts[face == Face::bold ? 1 : 0];
-    if (!font) font = document.load_font(face == Face::bold ? files.bold : files.regular);
-    return font;
+  /// A page, empty as far as the library knows.
+  struct Page {
+    HPDF_Page page;
+    Length height;
+    HPDF_REAL y(Length from_top) const { return rounded(height - from_top); }
+  };
+
+  static HPDF_REAL rounded(Length length) {
+    if (!std::isfinite(length.pt())) throw std::logic_error("a link's place is not a number");
+    return static_cast<HPDF_REAL>(std::round(length.pt() * 100.0) / 100.0);
+  }
+
+  /// Embeds the faces that pages use, with the letters they use.
+  void embed_fonts(const UsedLetters& used) {
+    for (std::size_t face = 0; face < used.size(); ++face) {
+      if (used[face].none()) continue;
+      document.keep_letters(document.load_font(face == 1 ? files.bold : files.regular), used[face]);
+    }
   }
 
   HPDF_Destination destination(const Place& place) {
-    const HaruPage& page = pages.at(place.page);
-    HPDF_Destination destination = HPDF_Page_CreateDestination(page.get());
-    HPDF_Destination_SetXYZ(destination, 0, page.y(place.at.y), 1);  // the second pass takes the zoom away
+    const Page& page = pages.at(place.page);
+    HPDF_Destination destination = HPDF_Page_CreateDestination(page.page);
+    HPDF_Destination_SetXYZ(destination, 0, std::max(page.y(place.at.y), 0.0F), 1);  // the second pass drops the zoom
     document.check("setting a bookmark");
     return destination;
   }
@@ -110,17 +125,17 @@ struct PdfDocument::Library {
   }
 
   void add_link(const FoundLink& found, const std::map<std::string, const Place*, std::less<>>& by_name) {
-    const HaruPage& page = pages.at(found.page);
+    const Page& page = pages.at(found.page);
     const Length right = found.at.x + found.link->size.width, bottom = found.at.y + found.link->size.height;
-    const HPDF_Rect box = {page.x(found.at.x), page.y(bottom), page.x(right), page.y(found.at.y)};
+    const HPDF_Rect box = {rounded(found.at.x), page.y(bottom), rounded(right), page.y(found.at.y)};
     const std::string& target = found.link->target;
     HPDF_Annotation annotation;
     if (target.starts_with('#')) {
       const auto place = by_name.find(std::string_view(target).substr(1));
       if (place == by_name.end()) throw std::logic_error("a link leads to '" + target + "', which is nowhere");
-      annotation = HPDF_Page_CreateLinkAnnot(page.get(), box, destination(*place->second));
+      annotation = HPDF_Page_CreateLinkAnnot(page.page, box, destination(*place->second));
     } else {
-      annotation = HPDF_Page_CreateURILinkAnnot(page.get(), box, target.c_str());
+      annotation = HPDF_Page_CreateURILinkAnnot(page.page, box, target.c_str());
     }
     document.check("adding a link");
     HPDF_LinkAnnot_SetBorderStyle(annotation, 0, 0, 0);
@@ -129,9 +144,7 @@ struct PdfDocument::Library {
 
   FontFiles files;
   HaruDocument document;
-  std::array<HPDF_Font, 2> fonts{};
-  std::vector<HaruPage> pages;
-  UsedLetters used;
+  std::vector<Page> pages;
 };
 
 PdfDocument::PdfDocument(const FontFiles& fonts)
@@ -156,14 +169,17 @@ std::string PdfDocument::write(std::span<const Frame> pages, const PdfInfo& info
   if (pages.empty()) throw std::logic_error("a report without pages was to be written");
   if (!library_->pages.empty()) throw std::logic_error("a document was to be written twice");
   Jumps jumps;
-  library_->pages.reserve(pages.size());
+  UsedLetters used;
+  std::vector<std::string> contents;
   for (std::size_t i = 0; i < pages.size(); ++i) {
-    library_->pages.emplace_back(
-        library_->document, pages[i].size(), [this](Face face) { return library_->font_of(face); }, library_->used);
-    library_->pages.back().draw(pages[i]);
-    library_->pages.back().finish();
+    const Size paper = pages[i].size();
+    PageContent content(paper.height, used);
+    content.draw(pages[i]);
+    contents.push_back(content.take());
+    library_->pages.push_back({library_->document.add_page(paper.width.pt(), paper.height.pt()), paper.height});
     jumps.find(pages[i].items(), i, {});
   }
+  library_->embed_fonts(used);
   library_->add_bookmarks(jumps);
   library_->add_links(jumps);
   bool has_bookmarks = false;
@@ -171,8 +187,7 @@ std::string PdfDocument::write(std::span<const Frame> pages, const PdfInfo& info
   const std::array<FinishedFace, 2> faces = {
       FinishedFace{stem(library_->files.regular), &fonts_[0]},
       FinishedFace{stem(library_->files.bold), &fonts_[1]}};
-  const std::string drawn = library_->document.save();
-  return finish_pdf(drawn, info, library_->used, faces, has_bookmarks);
+  return finish_pdf(library_->document.save(), contents, info, used, faces, has_bookmarks);
 }
 
 }  // namespace winterfolio

@@ -141,7 +141,7 @@ TEST_CASE("The y axis is turned over once, and places are hundredths of a point"
   const std::string content = Opened(one_page(frame)).content(0);
   CHECK(content.find("10 80 m") != std::string::npos);
   CHECK(content.find("30.33 80 l") != std::string::npos);
-  CHECK(content.find("0.6 w") != std::string::npos);
+  CHECK(content.find(".6 w") != std::string::npos);
 }
 
 TEST_CASE("Numbers in content keep their value when the library's noise is taken off") {
