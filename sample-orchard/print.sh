@@ -4,5 +4,6 @@ set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
 bash src/prepare.sh
 program=$PWD/build/release/src/winterfolio
+output=$PWD/output
 cd sample-orchard
-"$program" check orchard.yaml
+"$program" print orchard.yaml --into "$output"
