@@ -57,9 +57,34 @@ struct Counts {
       day_of_year = 0, station = 0, flag = 0, utc = 0, local_standard = 0, known = 0, unknown = 0;
 };
 
+/// Languages that write words together: "Höchsttemperatur", "Bodentemperatur", "Mitteltemperatur".
+/// What stands before the temperature is looked up by its beginning. False if the word is no such
+/// one.
+bool count_compound(const std::string& token, Counts& n) {
+  constexpr std::string_view kStem = "temperat";
+  const std::size_t at = token.find(kStem);
+  if (at == std::string::npos || at == 0 || words().count(token) > 0) return false;
+  const std::string before = token.substr(0, at);
+  constexpr std::size_t kShortest = 3;
+  const auto begins_with_a = [&](std::string_view role) {
+    for (std::size_t length = kShortest; length <= before.size(); ++length) {
+      if (is(before.substr(0, length), role)) return true;
+    }
+    return false;
+  };
+  ++n.temperature;
+  ++n.known;
+  n.other += begins_with_a("other");
+  n.minimum += begins_with_a("minimum");
+  n.maximum += begins_with_a("maximum");
+  n.air += begins_with_a("air");
+  return true;
+}
+
 Counts count(const std::vector<std::string>& tokens) {
   Counts n;
   for (const std::string& token : tokens) {
+    if (count_compound(token, n)) continue;
     n.temperature += is(token, "temperature");
     n.air += is(token, "air");
     n.minimum += is(token, "minimum");

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <stdexcept>
 
 #include "base/dates.h"
 #include "readers/temperature/line_reader.h"
@@ -359,17 +360,22 @@ void SeriesBuilder::report(const TemperatureFile& file, const Track& track, bool
     if (!first_duplicate_)
       d.at.line = static_cast<int>(daily ? track.days.first_duplicate().line
                                          : track.hours.first_duplicate().line);
-    d.message = fmt::format(
-        "{} told before; the first {} {}, the later {} set aside ({} differ)",
+    const std::int64_t differing = file.differing_duplicates;
+    d.message =
         aside.duplicates == 1
-            ? "this time was"
-            : fmt::format("this and {} more times were", grouped(aside.duplicates - 1)),
-        aside.duplicates == 1 ? "reading" : "readings", aside.duplicates == 1 ? "stands" : "stand",
-        aside.duplicates == 1 ? "is" : "are", grouped(file.differing_duplicates));
+            ? fmt::format("this time was told before; the first reading stands, the later {}",
+                          differing > 0 ? "differs" : "is the same")
+            : fmt::format(
+                  "{} times were told before, this the first of them; the first readings stand, "
+                  "{} of the later ones {}",
+                  grouped(aside.duplicates), differing == 0 ? "none" : grouped(differing),
+                  differing == 1 || differing == 0 ? "differs" : "differ");
     d.expected = "each time once";
-    d.mend =
-        "nothing, if parts of the file overlap; if the clock changes to summer time, set 'clock: "
-        "civil' with a time zone, or --clock civil";
+    d.mend = "nothing, if parts of the file overlap";
+    if (!daily && track.clock.is_as_is()) {
+      d.mend += "; if its clock changes to summer time, name the zone and set " +
+                key_or_option("clock", "civil");
+    }
     add(std::move(d));
   }
   if (aside.spikes > 0) {
@@ -436,44 +442,48 @@ void SeriesBuilder::report(const TemperatureFile& file, const Track& track, bool
   report_doubts(file);
 }
 
+Diagnostic SeriesBuilder::about_doubt(Doubt doubt, const std::string& runs, LocalHour first) const {
+  const std::string& file = job_->file;
+  const std::string from = fmt::format("; the first from {} on", iso_hour(first));
+  const std::string shaded = "air temperatures of a shaded sensor";
+  switch (doubt) {
+    case Doubt::step:
+      return about_file(Severity::note, "doubt-step", file,
+                        runs + " where the temperature changes faster than usual" + from, "", "");
+    case Doubt::flat_line:
+      return about_file(Severity::warning, "doubt-flat-line", file,
+                        runs + " where the temperature does not move for a day or more" + from,
+                        shaded, "look at the sensor at that time; the hours are used");
+    case Doubt::daily_extreme:
+      return about_file(Severity::warning, "doubt-daily-extreme", file,
+                        runs + " of days colder, warmer or wider than plausible" + from, shaded,
+                        "look at the sensor and the unit; the hours are used");
+    case Doubt::sensor_in_sun:
+      return about_file(
+          Severity::warning, "doubt-sensor-in-sun", file,
+          runs + " with a short bump at the same hour of several days, as of a sensor in the sun" +
+              from,
+          shaded, "shade the sensor; the hours are used");
+  }
+  throw std::logic_error("a doubt without words");
+}
+
 void SeriesBuilder::report_doubts(const TemperatureFile& file) {
-  struct Words {
-    Doubt doubt;
-    Severity severity;
-    const char* message;
-    const char* mend;
-  };
-  static constexpr std::array<Words, kDoubtCount> kWords = {{
-      {Doubt::step, Severity::note, "where the temperature changes faster than usual", ""},
-      {Doubt::flat_line, Severity::warning, "where the temperature does not move for a day or more",
-       "look at the sensor at that time; the hours are used"},
-      {Doubt::daily_extreme, Severity::warning, "of days colder, warmer or wider than plausible",
-       "look at the sensor and the unit; the hours are used"},
-      {Doubt::sensor_in_sun, Severity::warning,
-       "with a short bump at the same hour of several days, as of a sensor in the sun",
-       "shade the sensor; the hours are used"},
-  }};
-  for (const Words& words : kWords) {
+  for (int kind = 0; kind < kDoubtCount; ++kind) {
+    const auto doubt = static_cast<Doubt>(kind);
     std::int64_t runs = 0;
     std::int64_t hours = 0;
     const DoubtInFile* first = nullptr;
-    for (const DoubtInFile& doubt : file.doubts) {
-      if (doubt.run.doubt != words.doubt) continue;
-      if (first == nullptr) first = &doubt;
+    for (const DoubtInFile& found : file.doubts) {
+      if (found.run.doubt != doubt) continue;
+      if (first == nullptr) first = &found;
       ++runs;
-      hours += doubt.run.to - doubt.run.from + 1;
+      hours += found.run.to - found.run.from + 1;
     }
     if (first == nullptr) continue;
-    Diagnostic d = about_file(
-        words.severity,
-        fmt::format("doubt-{}", words.doubt == Doubt::step            ? "step"
-                                : words.doubt == Doubt::flat_line     ? "flat-line"
-                                : words.doubt == Doubt::daily_extreme ? "daily-extreme"
-                                                                      : "sensor-in-sun"),
-        job_->file,
-        fmt::format("{} ({}) {}; the first from {} on", counted(runs, "run", "runs"),
-                    counted(hours, "hour", "hours"), words.message, iso_hour(first->run.from)),
-        words.severity == Severity::note ? "" : "air temperatures of a shaded sensor", words.mend);
+    const std::string counts =
+        fmt::format("{} ({})", counted(runs, "run", "runs"), counted(hours, "hour", "hours"));
+    Diagnostic d = about_doubt(doubt, counts, first->run.from);
     d.at.line = static_cast<int>(first->first_line);
     job_->diagnostics.add(std::move(d));
   }

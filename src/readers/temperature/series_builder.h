@@ -41,12 +41,14 @@ class SeriesBuilder {
     track.hours.add(track.clock.at(stamp) + bin_shift_, parts, line);
     if (track.hours.faults() != faults_) see_fault(track, line);
   }
-  /// The same, with the row for messages.
-  void add(std::int64_t stamp, std::int64_t parts, std::int64_t line, std::string_view row) {
+  /// The same, with the row for messages, and where in it the temperature begins.
+  void add(std::int64_t stamp, std::int64_t parts, std::int64_t line, std::string_view row,
+           std::uint32_t value_at) {
     Track& track = tracks_.front();
     track.hours.add(track.clock.at(stamp) + bin_shift_, parts, line);
     if (track.hours.faults() != faults_) {
-      at_row(row, row);
+      const std::string_view value = row.substr(value_at);
+      at_row(row, value.substr(0, value.find_first_not_of("-0123456789.,")));
       see_fault(track, line);
     }
   }
@@ -109,6 +111,7 @@ class SeriesBuilder {
   bool settle_unit(const Track& track, bool daily);
   void report(const TemperatureFile& file, const Track& track, bool daily);
   void report_no_readings(const Track& track);
+  Diagnostic about_doubt(Doubt doubt, const std::string& runs, LocalHour first) const;
   void report_doubts(const TemperatureFile& file);
   std::optional<TemperatureFile> hourly(Track& track, TemperatureFile file);
   std::optional<TemperatureFile> daily(Track& track, TemperatureFile file);

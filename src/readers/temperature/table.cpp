@@ -42,8 +42,8 @@ class FixedRows {
  public:
   explicit FixedRows(const TableLayout& layout)
       : possible_(layout.stamp == Column(0) && layout.temperature && *layout.temperature > 0 &&
-                  !layout.daily && !layout.station && layout.delimiter != '\0' && !layout.serial &&
-                  !layout.tenths),
+                  !layout.daily && !layout.station && layout.orders.count() == 1 &&
+                  layout.delimiter != '\0' && !layout.serial && !layout.tenths),
         delimiter_(layout.delimiter),
         decimal_(layout.decimal),
         skipped_columns_(possible_ ? static_cast<int>(*layout.temperature) - 1 : 0) {}
@@ -51,6 +51,7 @@ class FixedRows {
   struct Row {
     std::int64_t stamp;
     std::int64_t parts;
+    std::uint32_t value_at;  ///< place of the temperature in the row
   };
 
   /// True if the row has the shape and is a reading. `line` must have LineReader::kZerosBehind
@@ -88,6 +89,7 @@ class FixedRows {
       if (p >= end) return false;
       ++p;
     }
+    row.value_at = static_cast<std::uint32_t>(p - line.data());
     if (!take_temperature(p, end, row.parts)) return false;
     row.stamp = stamp;
     return true;
@@ -149,7 +151,8 @@ class GeneralRows {
   GeneralRows(const TableLayout& layout, SeriesBuilder& builder)
       : layout_(layout), builder_(builder), needed_(layout.columns_needed() + 1) {}
 
-  void read(std::string_view line, std::int64_t number) {
+  /// `cut`: the line goes on beyond what is there; that is told elsewhere.
+  void read(std::string_view line, std::int64_t number, bool cut) {
     if (trimmed(line).empty()) return;
     cells_.cut(line, layout_.delimiter, needed_);
     ParsedStamp stamp;
@@ -162,7 +165,7 @@ class GeneralRows {
       if (date_like)
         builder_.note_unreadable(number, line, cell,
                                  fmt::format("'{}' is no date and time", cell.substr(0, 40)));
-      else
+      else if (!cut)
         builder_.note_other(number, line);
       return;
     }
@@ -339,9 +342,9 @@ std::optional<TemperatureFile> read_rows(ReadingJob& job, const TableLayout& lay
   }
   while (lines.next(line)) {
     if (fixed.read(line, row)) {
-      builder->add(row.stamp, row.parts, lines.number(), line);
+      builder->add(row.stamp, row.parts, lines.number(), line, row.value_at);
     } else {
-      general.read(line, lines.number());
+      general.read(line, lines.number(), lines.line_was_cut());
     }
   }
   return builder->finish(format);

@@ -284,7 +284,7 @@ int worth(const Attempt& a) {
     const Profile& p = a.columns[c];
     if (a.is_part(c)) continue;
     if (p.dates * 2 > p.rows || p.clocks * 2 > p.rows) continue;
-    numbers = std::max(numbers, p.numbers);
+    numbers = std::max(numbers, p.numbers > 0 ? p.numbers : p.blanks == p.rows ? 1 : 0);
   }
   return numbers == 0 ? 0 : static_cast<int>(a.rows.size()) + numbers;
 }
@@ -694,7 +694,8 @@ class ColumnFinder {
 
   bool holds_numbers(std::size_t c) const {
     const Profile& p = profile(c);
-    return !is_taken(c) && (p.mostly(p.numbers) || p.blanks == p.rows);
+    // Words over a column count for more than a few faulty cells in it.
+    return !is_taken(c) && (p.numbers > 0 || p.blanks == p.rows);
   }
 
   /// The best column of a role. False, with an error, if two are equally good.
