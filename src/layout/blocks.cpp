@@ -74,7 +74,7 @@ class BlockSetter {
         return {1, 1};
       }
       Spacing operator()(const List&) const { return {1, 1}; }
-      Spacing operator()(const Table& t) const { return {t.title.empty() ? 2.0 : 3.0, 2}; }
+      Spacing operator()(const Table& t) const { return {t.title.empty() ? 2.0 : 3.0, t.footnotes.empty() ? 1.0 : 2.0}; }
       Spacing operator()(const Figure& f) const { return {f.title.empty() ? 1.0 : 2.0, 2}; }
       Spacing operator()(const Cards&) const { return {1, 2}; }
       Spacing operator()(const BigFigures&) const { return {2, 2}; }
@@ -111,7 +111,9 @@ class BlockSetter {
     if (const auto* heading = std::get_if<Heading>(&last_of(*before).content)) {
       const Block& first = first_of(next);
       const bool text = std::holds_alternative<Paragraph>(first.content) || std::holds_alternative<List>(first.content);
-      wish = heading->level == 1 ? 1 : text ? 0 : 1;
+      const auto* figure = std::get_if<Figure>(&first.content);
+      const bool titled = std::holds_alternative<Heading>(first.content) || (figure && !figure->title.empty());
+      wish = heading->level == 1 ? (titled ? 2 : 1) : text ? 0 : 1;
     }
     return half * wish;
   }

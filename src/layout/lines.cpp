@@ -115,27 +115,46 @@ std::vector<Atom> atoms_of(const RichText& text, const TextStyle& style, const T
   return atoms.take();
 }
 
+/// Whether an atom is a word of letters only: cut, it takes a hyphen. File names, numbers and addresses do not.
+bool is_word(const Atom& atom) {
+  return std::all_of(atom.pieces.begin(), atom.pieces.end(), [](const Piece& piece) {
+    return std::all_of(piece.text.begin(), piece.text.end(), is_letter_byte);
+  });
+}
+
 /// Cuts an atom wider than the measure into atoms that fit, letter by letter, at least one letter each.
 void cut_atom(const Atom& atom, const TextStyle& style, Length measure, const Tools& tools, std::vector<Atom>& out) {
+  const bool word = is_word(atom);
   Atom part;
+  std::size_t letters_left = 0, letters_in_part = 0;
+  for (const Piece& piece : atom.pieces) letters_left += letter_count(piece.text);
+  const auto append = [&](std::string_view text, Face face, Length width) {
+    if (part.pieces.empty() || part.pieces.back().face != face) part.pieces.push_back({{}, face, {}});
+    part.pieces.back().text += text;
+    part.pieces.back().width += width;
+    part.width += width;
+  };
   const auto finish = [&] {
     out.push_back(std::move(part));
     part = {};
+    letters_in_part = 0;
   };
   for (const Piece& piece : atom.pieces) {
+    const Length hyphen = word ? tools.metrics.advance(piece.face, style.size, "-") : Length{};
     for (std::size_t i = 0; i < piece.text.size();) {
       const std::size_t from = i;
       next_letter(piece.text, i);
-      std::string letter = piece.text.substr(from, i - from);
+      const std::string_view letter = std::string_view(piece.text).substr(from, i - from);
       const Length width = tools.metrics.advance(piece.face, style.size, letter);
-      if (part.width + width > measure && !part.pieces.empty()) finish();
-      part.width += width;
-      if (!part.pieces.empty() && part.pieces.back().face == piece.face) {
-        part.pieces.back().text += letter;
-        part.pieces.back().width += width;
-      } else {
-        part.pieces.push_back({std::move(letter), piece.face, width});
+      // Room for the hyphen is kept unless this letter is the last.
+      const Length sign = letters_left > 1 ? hyphen : Length{};
+      if (part.width + width + sign > measure && letters_in_part > 0) {
+        if (word && letters_in_part > 1) append("-", piece.face, hyphen);
+        finish();
       }
+      append(letter, piece.face, width);
+      ++letters_in_part;
+      --letters_left;
     }
   }
   part.space_after = atom.space_after;

@@ -176,10 +176,44 @@ class TableSetter {
     return style;
   }
 
+  std::vector<Wish> wishes() const {
+    std::vector<Wish> all;
+    for (std::size_t c = 0; c < table_.columns.size(); ++c) all.push_back(wish_of(c));
+    return all;
+  }
+
+  /// Width of the whole table if every column had what `of` says; spanned columns have their own.
+  Length total(const std::vector<Wish>& wishes, Length Wish::*of) const {
+    Length sum = look_.gap * static_cast<double>(wishes.size() - 1);
+    for (const Wish& wish : wishes) sum += wish.*of;
+    return sum;
+  }
+
+  /// A table a little too wide for single lines, or for its longest words, is set closer, then smaller.
+  std::vector<Wish> settle_look() {
+    std::vector<Wish> first = wishes();
+    const bool planned = std::any_of(table_.columns.begin(), table_.columns.end(),
+                                     [](const TableColumn& c) { return c.span > 0; });
+    if (planned || total(first, &Wish::natural) <= room_.width) return first;
+    const Look before = look_;
+    const Length smaller = std::max(tools_.style.smallest, look_.text.size - Length::points(1));
+    for (Length Wish::*of : {&Wish::natural, &Wish::least}) {
+      if (of == &Wish::least && total(first, of) <= room_.width) break;
+      for (const Length size : {before.text.size, smaller}) {
+        look_.gap = before.gap * 0.7;
+        look_.text.size = size;
+        std::vector<Wish> closer = wishes();
+        if (total(closer, of) <= room_.width) return closer;
+      }
+    }
+    if (total(first, &Wish::least) > room_.width) return wishes();  // words will be cut: the smaller look cuts fewer
+    look_ = before;
+    return first;
+  }
+
   void plan_columns() {
     const std::size_t n = table_.columns.size();
-    std::vector<Wish> wishes;
-    for (std::size_t c = 0; c < n; ++c) wishes.push_back(wish_of(c));
+    const std::vector<Wish> wishes = settle_look();
     columns_.resize(n);
     std::vector<bool> settled(n, false);
     Length room = room_.width - look_.gap * (n > 0 ? static_cast<double>(n - 1) : 0.0);
@@ -357,15 +391,53 @@ class TableSetter {
         Length air;
         if (table_.air == Table::Air::airy && !(first_of_table && r == 0)) air = look_.half;
         if (table_.air != Table::Air::airy && five_before) air = look_.half;
+        // Rows of several lines must not run together; in small type a little air tells them apart.
+        const bool tall = lines_of_row(index, group.rows[r].total) > 1 || (r > 0 && lines_of_row(index - 1, false) > 1);
+        if (tall && r > 0 && !room_.compact) air = std::max(air, dense() ? Length::points(3) : look_.half);
         if (!named && r == 0 && !first_of_table && table_.air != Table::Air::airy) air = look_.half;
         if (group.rows[r].total) air = std::max(air, look_.half);
-        add_row(rows_[index++], group.rows[r].total, air, repeated);
+        add_row(index++, group.rows[r].total, air, repeated);
         if (named && r == 0) slices_.back().break_cost = 20;
         if (group.rows.size() > 2 && (r == 0 || r + 2 == group.rows.size())) slices_.back().break_cost = 12;
         first_of_table = false;
       }
     }
     if (!slices_.empty()) slices_.back().may_break_after = false;  // the closing rule belongs to the last row
+  }
+
+  bool dense() const { return table_.air == Table::Air::dense; }
+
+  Length room_of(const CellText& cell, std::size_t c) const {
+    const Length note = cell.note.empty() ? Length{} : note_width(cell.note);
+    return std::max(Length::points(1), columns_[c].width - extra_of(cell) - note);
+  }
+
+  /// The lines of every cell of a row, set once.
+  std::vector<std::vector<SetLine>>& set_row(std::size_t index, bool total) {
+    if (set_rows_.size() != rows_.size()) set_rows_.resize(rows_.size());
+    auto& lines = set_rows_[index];
+    if (!lines.empty()) return lines;
+    const std::vector<CellText>& cells = rows_[index];
+    lines.resize(cells.size());
+    for (std::size_t c = 0; c < cells.size(); ++c) {
+      const TextStyle style = style_of(c, total);
+      if (table_.columns[c].kind == ColumnKind::numbers)
+        lines[c].push_back(fit_line(cells[c].text, style, room_of(cells[c], c), tools_));
+      else
+        lines[c] = break_lines(cells[c].text, style, room_of(cells[c], c), Rag::ragged, tools_);
+    }
+    return lines;
+  }
+
+  /// Asked of a row before it is placed, and of the one above it after.
+  std::size_t lines_of_row(std::size_t index, bool total) {
+    if (line_counts_.size() != rows_.size()) line_counts_.resize(rows_.size(), 0);
+    std::size_t& most = line_counts_[index];
+    if (most == 0) {
+      most = 1;
+      for (const auto& cell : set_row(index, total)) most = std::max(most, cell.size());
+    }
+    return most;
   }
 
   void add_group_name(const Text& name, bool first, const std::shared_ptr<const Frame>& repeated) {
@@ -381,20 +453,10 @@ class TableSetter {
     slices_.push_back(std::move(slice));
   }
 
-  void add_row(const std::vector<CellText>& cells, bool total, Length air,
-               const std::shared_ptr<const Frame>& repeated) {
-    std::vector<std::vector<SetLine>> lines(cells.size());
-    std::size_t most = 1;
-    for (std::size_t c = 0; c < cells.size(); ++c) {
-      const Length note = cells[c].note.empty() ? Length{} : note_width(cells[c].note);
-      const Length room = std::max(Length::points(1), columns_[c].width - extra_of(cells[c]) - note);
-      const TextStyle style = style_of(c, total);
-      if (table_.columns[c].kind == ColumnKind::numbers)
-        lines[c].push_back(fit_line(cells[c].text, style, room, tools_));
-      else
-        lines[c] = break_lines(cells[c].text, style, room, Rag::ragged, tools_);
-      most = std::max(most, lines[c].size());
-    }
+  void add_row(std::size_t index, bool total, Length air, const std::shared_ptr<const Frame>& repeated) {
+    const std::vector<CellText>& cells = rows_[index];
+    const std::size_t most = lines_of_row(index, total);
+    std::vector<std::vector<SetLine>>& lines = set_row(index, total);
     // A row of very many lines may break within; any other stays whole.
     const bool breaks = most > 14;
     const std::size_t whole = breaks ? 1 : most;
@@ -483,6 +545,8 @@ class TableSetter {
   std::vector<RichText> head_;
   std::vector<std::vector<CellText>> rows_;
   std::vector<ColumnPlan> columns_;
+  std::vector<std::vector<std::vector<SetLine>>> set_rows_;  // by row, cell, line
+  std::vector<std::size_t> line_counts_;                     // by row; 0 if not asked yet
   Length width_;
   Slices slices_;
 };

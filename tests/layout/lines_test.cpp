@@ -76,13 +76,18 @@ TEST_CASE("Balanced lines are of one length") {
   CHECK(broken("aaaa bbbb cccc dddd eeee ffff", 20, Rag::ragged) == Lines{"aaaa bbbb cccc dddd", "eeee ffff"});
 }
 
-TEST_CASE("A word wider than the measure is cut, never printed beyond it") {
-  CHECK(broken("Llanfairpwllgwyngyll", 8) == Lines{"Llanfair", "pwllgwyn", "gyll"});
-  CHECK(broken("a Llanfairpwllgwyngyll b", 8) == Lines{"a", "Llanfair", "pwllgwyn", "gyll b"});
+TEST_CASE("A word wider than the measure is cut with a hyphen, never printed beyond it") {
+  CHECK(broken("Llanfairpwllgwyngyll", 8) == Lines{"Llanfai-", "rpwllgw-", "yngyll"});
+  CHECK(broken("a Llanfairpwllgwyngyll b", 8) == Lines{"a", "Llanfai-", "rpwllgw-", "yngyll b"});
+}
+
+TEST_CASE("A number or a file name is cut without a hyphen, which would be taken for its own") {
+  CHECK(broken("winter_2026.csv", 8) == Lines{"winter_2", "026.csv"});
+  CHECK(broken("1234567890", 4) == Lines{"1234", "5678", "90"});
 }
 
 TEST_CASE("Accented letters are cut between letters, not within") {
-  CHECK(broken("éééééééééé", 4) == Lines{"éééé", "éééé", "éé"});
+  CHECK(broken("éééééééééé", 4) == Lines{"ééé-", "ééé-", "éééé"});
 }
 
 TEST_CASE("A measure narrower than a letter still gives a letter a line") {
@@ -90,7 +95,7 @@ TEST_CASE("A measure narrower than a letter still gives a letter a line") {
 }
 
 TEST_CASE("Lines break after a hyphen between letters, not in a range or a date") {
-  CHECK(broken("half-hardened", 6) == Lines{"half-", "harden", "ed"});
+  CHECK(broken("half-hardened", 7) == Lines{"half-", "harden-", "ed"});
   CHECK(broken("xx half-open", 8) == Lines{"xx half-", "open"});
   CHECK(broken("xx 2026-27 yy", 8) == Lines{"xx", "2026-27", "yy"});
   CHECK(broken("xx 42–45 y", 6) == Lines{"xx", "42–45", "y"});
