@@ -188,12 +188,13 @@ Text past_line(const SeasonFacts& facts, const TreeSeason& tree) {
 Text evidence_text(const TreeSeason& tree) {
   if (tree.bracket == BracketUse::none || !tree.evidence) return {};
   const OwnEvidence& evidence = *tree.evidence;
-  const Text measure = measure_text(evidence.measure);
-  if (evidence.too_little && evidence.enough) {
-    return say("evidence.both", {{"little", number(*evidence.too_little)}, {"enough", number(*evidence.enough)}, {"measure", measure}});
-  }
-  if (evidence.enough) return say("evidence.enough", {{"enough", number(*evidence.enough)}, {"measure", measure}});
-  return say("evidence.little", {{"little", number(*evidence.too_little)}, {"measure", measure}});
+  // Where past winters are known by daily extremes, this one is taken so too, and its bar differs from its neighbours'.
+  const std::string basis = evidence.basis == WinterDetail::daily_extremes ? "-extremes" : "";
+  std::vector<NamedValue> values = {{"measure", measure_text(evidence.measure)}};
+  if (evidence.too_little) values.push_back({"little", number(*evidence.too_little)});
+  if (evidence.enough) values.push_back({"enough", number(*evidence.enough)});
+  const std::string which = evidence.too_little && evidence.enough ? "both" : evidence.enough ? "enough" : "little";
+  return say("evidence." + which + basis, std::move(values));
 }
 
 Text bloom_text(const TreeSeason& tree) {
