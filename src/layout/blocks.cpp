@@ -128,7 +128,9 @@ class BlockSetter {
     if (chart_before) return Length::points(0.5);  // a strip ends in its months
     if (set_off(next) && !std::holds_alternative<Heading>(before.content)) return tools_.style.note.leading / 2.0;
     if (set_off(before)) return Length::points(2);
-    return {};
+    // Sentences of their own stand a hair apart; what a heading names does not.
+    const bool sentence = std::holds_alternative<Paragraph>(next.content) && !std::holds_alternative<Heading>(before.content);
+    return sentence ? Length::points(2) : Length{};
   }
 
   // ---- kinds of blocks

@@ -398,7 +398,9 @@ class TableSetter {
         if (group.rows[r].total) air = std::max(air, look_.half);
         add_row(index++, group.rows[r].total, air, repeated);
         if (named && r == 0) slices_.back().break_cost = 20;
-        if (group.rows.size() > 2 && (r == 0 || r + 2 == group.rows.size())) slices_.back().break_cost = 12;
+        // A row alone at either side of a page's end is worth some white; in a short table more so.
+        if (r == 0 || r + 2 == group.rows.size())
+          slices_.back().break_cost = std::max(slices_.back().break_cost, group.rows.size() > 3 ? 12.0 : 20.0);
         first_of_table = false;
       }
     }

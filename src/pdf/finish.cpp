@@ -3,6 +3,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <optional>
+#include <vector>
+
 #define POINTERHOLDER_TRANSITION 4
 #include <qpdf/Buffer.hh>
 #include <qpdf/Pl_Flate.hh>
@@ -103,8 +107,8 @@ class Finisher {
   /// 7.8.3: all pages share one dictionary of the faces.
   void fill_pages(std::span<const std::string> contents) {
     QPDFObjectHandle fonts = QPDFObjectHandle::newDictionary(), resources = QPDFObjectHandle::newDictionary();
-    if (face_objects_[0].isInitialized()) fonts.replaceKey(kRegularName, face_objects_[0]);
-    if (face_objects_[1].isInitialized()) fonts.replaceKey(kBoldName, face_objects_[1]);
+    if (face_objects_[0]) fonts.replaceKey(kRegularName, *face_objects_[0]);
+    if (face_objects_[1]) fonts.replaceKey(kBoldName, *face_objects_[1]);
     resources.replaceKey("/Font", fonts);
     QPDFObjectHandle shared = pdf_.makeIndirectObject(resources);
     std::size_t next = 0;
@@ -212,7 +216,7 @@ class Finisher {
   const PdfInfo& info_;
   const std::array<std::vector<unsigned>, 2> letters_;
   const std::array<FinishedFace, 2>& faces_;
-  std::array<QPDFObjectHandle, 2> face_objects_;
+  std::array<std::optional<QPDFObjectHandle>, 2> face_objects_;
 };
 
 }  // namespace
