@@ -72,6 +72,23 @@ Diagnostic unclosed_quote(const SourceText& source, const YamlStop& stop) {
                  "close the quote; within single quotes write '' for an apostrophe"));
 }
 
+/// The quote that opens the text after the last one read: where the library gives up at the end of
+/// the file or at a "---", it has not said where the text began.
+SourceSpan open_quote(const SourceText& source, const YamlStop& stop) {
+  for (int line = std::max(1, stop.last_text.line); line <= source.line_count(); ++line) {
+    const std::string_view text = source.line(line);
+    for (std::size_t i = 0; i < text.size(); ++i) {
+      if (text[i] != '"' && text[i] != '\'') continue;
+      const bool begins =
+          i == 0 || std::string_view(" [{,").find(text[i - 1]) != std::string_view::npos;
+      const SourceSpan quote = source.span_of_bytes(line, i, 1);
+      if (begins && (line > stop.last_text.line || quote.column > stop.last_text.column))
+        return quote;
+    }
+  }
+  return {stop.line, 1, 1};
+}
+
 Diagnostic unclosed_bracket(const SourceText& source, const YamlStop& stop) {
   const bool list = stop.reason.find("sequence") != std::string::npos;
   SourceSpan bracket = stop.open.empty() ? SourceSpan{stop.line, 1, 1} : stop.open.back();
@@ -224,6 +241,11 @@ Diagnostic syntax_fault(const SourceText& source, const YamlStop& stop) {
   };
   if (stop.last_text_quoted && stop.last_text_ends > stop.last_text.line)
     return unclosed_quote(source, stop);
+  if (says("in scalar") && (says("EOF") || says("document"))) {
+    YamlStop opened = stop;
+    opened.last_text = open_quote(source, stop);
+    return unclosed_quote(source, opened);
+  }
   if (says("map value")) return colon_fault(source, stop);
   if (says("flow not found")) return unclosed_bracket(source, stop);
   if (says("flow end")) return stray_bracket(source, stop);

@@ -18,6 +18,10 @@ namespace {
 
 constexpr int kShortestWinter = 28;
 constexpr int kLongestWinter = 330;
+// Past this many faults of a kind nobody reads on, and looking for nearest names would only take
+// time.
+constexpr std::size_t kMostHelped = 200;
+constexpr std::size_t kMostListed = 12;
 
 /// Where a key's value stands in a map; where the map stands if it has no such key.
 SourceSpan at_key(const YamlNode& map, std::string_view key) {
@@ -235,16 +239,17 @@ void check_blocks(Reading& reading, const Draft& draft) {
 /// Knows the cultivars of the table and of the file, and warns once of each name that is neither.
 class CultivarNames {
  public:
-  CultivarNames(Reading& reading, const Orchard& orchard) : reading_(reading), orchard_(orchard) {}
+  CultivarNames(Reading& reading, const Orchard& orchard) : reading_(reading), orchard_(orchard) {
+    for (const OwnCultivar& own : orchard_.cultivars)
+      own_.insert(own.species + '\n' + folded_name(own.name));
+  }
 
   void check(const std::string& species, const std::string& name, SourceSpan at) {
-    if (species.empty() || species == kOtherSpecies || name.empty() || knows(species, name)) return;
-    if (!told_.insert(species + '\n' + folded_name(name)).second) return;
-    std::vector<std::string> names = cultivar_names(species);
-    for (const OwnCultivar& own : orchard_.cultivars) {
-      if (own.species == species) names.push_back(own.name);
-    }
-    const std::string nearest = nearest_word(name, names);
+    if (species.empty() || species == kOtherSpecies || name.empty()) return;
+    const std::string folded = species + '\n' + folded_name(name);
+    if (own_.count(folded) > 0 || !find_cultivar(species, name).empty()) return;
+    if (!told_.insert(folded).second) return;
+    const std::string nearest = nearest_name_of(species, name);
     reading_.warning(
         at, "orchard.unknown-cultivar",
         fmt::format("no '{}' of species {} is known, so nothing is known of its needs", name,
@@ -254,16 +259,18 @@ class CultivarNames {
   }
 
  private:
-  bool knows(const std::string& species, const std::string& name) const {
-    const auto is_own = [&](const OwnCultivar& own) {
-      return own.species == species && same_name(own.name, name);
-    };
-    return !find_cultivar(species, name).empty() ||
-           std::any_of(orchard_.cultivars.begin(), orchard_.cultivars.end(), is_own);
+  std::string nearest_name_of(const std::string& species, const std::string& name) const {
+    if (told_.size() > kMostHelped) return {};
+    std::vector<std::string> names = cultivar_names(species);
+    for (const OwnCultivar& own : orchard_.cultivars) {
+      if (own.species == species) names.push_back(own.name);
+    }
+    return nearest_word(name, names);
   }
 
   Reading& reading_;
   const Orchard& orchard_;
+  std::set<std::string> own_;
   std::set<std::string> told_;
 };
 
@@ -316,22 +323,33 @@ void check_species(Reading& reading, const Tree& tree, const YamlNode& node) {
   }
 }
 
-void check_block_of(Reading& reading, const Orchard& orchard, const Tree& tree,
-                    const YamlNode& node) {
-  if (!tree.block) return;
-  std::vector<std::string> ids;
-  for (const OrchardBlock& block : orchard.blocks) {
-    if (!block.id.empty()) ids.push_back(block.id);
+/// Knows the blocks of the file, and tells of each that a tree names and the file does not.
+class BlockIds {
+ public:
+  BlockIds(Reading& reading, const Orchard& orchard) : reading_(reading) {
+    for (const OrchardBlock& block : orchard.blocks) {
+      if (!block.id.empty() && known_.insert(block.id).second) ids_.push_back(block.id);
+    }
   }
-  if (std::find(ids.begin(), ids.end(), *tree.block) != ids.end()) return;
-  const std::string nearest = nearest_word(*tree.block, ids);
-  reading.error(
-      at_key(node, "block"), "orchard.unknown-block",
-      fmt::format("there is no block '{}' in this file", *tree.block),
-      (ids.empty() ? std::string("a block under 'blocks:'") : either(ids)) + did_you_mean(nearest),
-      nearest.empty() ? fmt::format("add '- id: {}' under 'blocks:'", *tree.block)
-                      : fmt::format("write 'block: {}'", nearest));
-}
+
+  void check(const std::string& id, SourceSpan at) {
+    if (known_.count(id) > 0) return;
+    const std::string nearest = ++told_ > kMostHelped ? std::string() : nearest_word(id, ids_);
+    const bool list = !ids_.empty() && ids_.size() <= kMostListed;
+    reading_.error(at, "orchard.unknown-block",
+                   fmt::format("there is no block '{}' in this file", id),
+                   (list ? either(ids_) : std::string("the id of a block under 'blocks:'")) +
+                       did_you_mean(nearest),
+                   nearest.empty() ? fmt::format("add '- id: {}' under 'blocks:'", id)
+                                   : fmt::format("write 'block: {}'", nearest));
+  }
+
+ private:
+  Reading& reading_;
+  std::vector<std::string> ids_;
+  std::set<std::string> known_;
+  std::size_t told_ = 0;
+};
 
 void check_dates(Reading& reading, const Tree& tree, const YamlNode& node) {
   if (tree.planted && tree.lost && latest_of(*tree.lost) < tree.planted->earliest()) {
@@ -347,11 +365,11 @@ void check_dates(Reading& reading, const Tree& tree, const YamlNode& node) {
   }
   const YamlNode* observed = node.find("observed");
   if (observed == nullptr) return;
+  // Observations stand in the order of the list; faulty entries have none.
+  auto item = observed->items.begin();
   for (const Observation& seen : tree.observed) {
-    for (const YamlNode& item : observed->items) {
-      if (item.at.line == seen.at.line && item.at.column == seen.at.column)
-        check_observed_date(reading, tree, seen, at_key(item, "on"));
-    }
+    while (item->at.line != seen.at.line || item->at.column != seen.at.column) ++item;
+    check_observed_date(reading, tree, seen, at_key(*item, "on"));
   }
 }
 
@@ -360,6 +378,7 @@ std::string small_id(const std::string& id) { return folded_name(id); }
 
 void check_trees(Reading& reading, const Draft& draft, CultivarNames& known) {
   FirstPlaces ids;
+  BlockIds blocks(reading, draft.orchard);
   std::map<std::pair<int, int>, const Tree*> places;
   for (std::size_t i = 0; i < draft.orchard.trees.size(); ++i) {
     const Tree& tree = draft.orchard.trees[i];
@@ -372,7 +391,7 @@ void check_trees(Reading& reading, const Draft& draft, CultivarNames& known) {
       }
     }
     check_species(reading, tree, node);
-    check_block_of(reading, draft.orchard, tree, node);
+    if (tree.block) blocks.check(*tree.block, at_key(node, "block"));
     check_dates(reading, tree, node);
     if (tree.needs.empty()) known.check(tree.species, tree.cultivar, at_key(node, "cultivar"));
     check_names(known, tree.species, tree.grafts, node.find("grafts"));

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 
 #include "base/csv_table.h"
 #include "readers/orchard/checks.h"
@@ -21,6 +22,7 @@ constexpr std::array<std::string_view, 5> kExpected = {
     "how much: what was picked, or the minutes of pruning", "free text"};
 constexpr std::array<std::string_view, 5> kExamples = {"2026-12-20", "A1", "first bloom", "25 min",
                                                        "north side only"};
+constexpr std::size_t kMostFaults = 1000;
 constexpr std::string_view kHead = "on,tree,what,amount,note";
 
 std::string trimmed(std::string text) {
@@ -59,9 +61,13 @@ class RecordsReader {
   RecordsReader(const SourceText& source, Diagnostics& diagnostics,
                 const OrchardReadOptions& options, Orchard& orchard)
       : source_(source),
+        diagnostics_(diagnostics),
         reading_(source, diagnostics, options, nullptr, Layout::cells),
         orchard_(orchard) {
-    for (const Tree& tree : orchard_.trees) ids_.push_back(tree.id);
+    for (Tree& tree : orchard_.trees) {
+      ids_.push_back(tree.id);
+      trees_.emplace(tree.id, &tree);
+    }
   }
 
   void read() {
@@ -69,7 +75,8 @@ class RecordsReader {
     int line = 1;
     const std::string_view bytes = source_.bytes();
     bool head = true;
-    while (position < bytes.size()) {
+    // A file of nothing but faults is the wrong file; a thousand of them say so.
+    while (position < bytes.size() && diagnostics_.all().size() < kMostFaults) {
       const int starts = line;
       const std::vector<std::string> cells = read_csv_record(bytes, position, line);
       if (cells.size() == 1 && trimmed(cells[0]).empty()) continue;
@@ -132,9 +139,8 @@ class RecordsReader {
   Tree* tree_of(const YamlNode& node, const Given& given) {
     const auto id = reading_.text(given);
     if (!id) return nullptr;
-    for (Tree& tree : orchard_.trees) {
-      if (tree.id == *id) return &tree;
-    }
+    const auto found = trees_.find(*id);
+    if (found != trees_.end()) return found->second;
     const std::string nearest = nearest_word(*id, ids_);
     reading_.error(node.at, "records.unknown-tree",
                    fmt::format("there is no tree '{}' in the orchard file", *id),
@@ -155,9 +161,11 @@ class RecordsReader {
   }
 
   const SourceText& source_;
+  const Diagnostics& diagnostics_;
   Reading reading_;
   Orchard& orchard_;
   std::vector<std::string> ids_;
+  std::map<std::string, Tree*> trees_;
 };
 
 }  // namespace

@@ -3,8 +3,8 @@
 //
 // Damage is made from a fixed seed by a generator written out here, so that every machine tries the
 // same files.
-#include <chrono>
 #include <cstdint>
+#include <ctime>
 
 #include "readers/orchard/memory_files.h"
 #include "readers/orchard/orchard_reader.h"
@@ -179,6 +179,16 @@ TEST_CASE("files made to be slow are read in a blink all the same") {
              "}\n";
   for (int i = 0; cultivars.size() < kMebibyte - 60; ++i)
     cultivars += "- {species: apple, name: n" + std::to_string(i) + "}\n";
+  std::string strangers = cultivars.substr(0, kMebibyte / 3);
+  strangers = strangers.substr(0, strangers.rfind('\n') + 1) + "blocks:\n";
+  for (int i = 0; strangers.size() < kMebibyte / 3 * 2; ++i)
+    strangers += "- {id: b" + std::to_string(i) + "}\n";
+  strangers += "trees:\n";
+  for (int i = 0; strangers.size() < kMebibyte - 80; ++i) {
+    strangers += "- {id: T" + std::to_string(i) + ", species: apple, cultivar: m" +
+                 std::to_string(i) + ", block: c" + std::to_string(i) + "}\n";
+  }
+  texts.push_back(strangers);
   texts.push_back(keys);
   texts.push_back(trees);
   texts.push_back(cultivars);
@@ -187,13 +197,12 @@ TEST_CASE("files made to be slow are read in a blink all the same") {
   texts.push_back("version: 1\n" + std::string(kMebibyte - 100, 'x') + ": 1\n");
   for (std::size_t i = 0; i < texts.size(); ++i) {
     INFO("text " << i);
-    const auto begin = std::chrono::steady_clock::now();
+    const std::clock_t begin = std::clock();
     Diagnostics diagnostics;
     const auto orchard = read_orchard_bytes("o.yaml", texts[i], diagnostics);
     CHECK(orchard.has_value() == !diagnostics.has_errors());
-    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begin;
-    CHECK(took.count() <
-          20.0);  // a second at most on a quick machine; this only tells a hang from a wait
-    if (took.count() > 1.0) WARN("text " << i << " took " << took.count() << " s");
+    const double took = static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC;
+    CHECK(took <
+          20.0);  // [s] of the processor; far from what a quick machine needs, but no hang passes
   }
 }
