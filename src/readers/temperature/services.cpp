@@ -55,7 +55,7 @@ const Service* service_of(std::string_view head) {
   std::vector<std::string> words;
   first_lines(head, kLinesLookedAt, [&](std::string_view line) {
     while (!line.empty() && (line.front() == '#' || line.front() == ' ')) line.remove_prefix(1);
-    for (const char delimiter : {',', ';', '\t'}) {
+    for (const char delimiter : {',', ';', '\t', '|'}) {
       if (line.find(delimiter) == std::string_view::npos) continue;
       cells.cut(line, delimiter);
       words.clear();

@@ -386,6 +386,12 @@ int month_named(std::string_view word) {
   return 0;
 }
 
+bool is_half_day(std::string_view text) {
+  std::string plain = plain_word(trimmed(text));
+  std::erase(plain, '.');
+  return plain == "am" || plain == "pm";
+}
+
 std::optional<std::int32_t> parse_clock_time(std::string_view text) {
   Tokens tokens;
   ParsedStamp stamp;

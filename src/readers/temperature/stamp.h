@@ -65,6 +65,9 @@ std::optional<ParsedStamp> parse_stamp(std::string_view text);
 /// midnight.
 std::optional<std::int32_t> parse_clock_time(std::string_view text);
 
+/// "AM", "p.m.": which half of the day, in a cell of its own.
+bool is_half_day(std::string_view text);
+
 /// Days since 1970 of a real day in 1700 to 2200; nothing otherwise.
 std::optional<std::int32_t> day_number(int year, int month, int day);
 std::optional<std::int32_t> day_number(int year, int day_of_year);

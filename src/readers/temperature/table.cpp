@@ -42,8 +42,9 @@ class FixedRows {
  public:
   explicit FixedRows(const TableLayout& layout)
       : possible_(layout.stamp == Column(0) && layout.temperature && *layout.temperature > 0 &&
-                  !layout.daily && !layout.station && layout.orders.count() == 1 &&
-                  layout.delimiter != '\0' && !layout.serial && !layout.tenths),
+                  !layout.daily && !layout.station && !layout.comma_everywhere &&
+                  !layout.half_of_day && layout.orders.count() == 1 && layout.delimiter != '\0' &&
+                  !layout.serial && !layout.tenths),
         delimiter_(layout.delimiter),
         decimal_(layout.decimal),
         skipped_columns_(possible_ ? static_cast<int>(*layout.temperature) - 1 : 0) {}
@@ -222,7 +223,7 @@ class GeneralRows {
       stamp.date = ParsedDate::certain(*day);
     }
     if (layout_.time) {
-      stamp.second_of_day = parse_clock_time(cells_[*layout_.time]);
+      stamp.second_of_day = parse_clock_time(with_half_of_day(cells_[*layout_.time]));
       return stamp.second_of_day.has_value();
     }
     if (layout_.hour) {
@@ -238,11 +239,28 @@ class GeneralRows {
     return true;
   }
 
+  /// The text of a time with the AM or PM that stands in a column of its own.
+  std::string_view with_half_of_day(std::string_view time) {
+    if (!layout_.half_of_day) return time;
+    timed_.assign(time).append(" ").append(cells_[*layout_.half_of_day]);
+    return timed_;
+  }
+
+  /// The text of a temperature; where commas are everywhere, the rest of the row.
+  std::string_view temperature_cell(std::size_t column, std::string_view line) const {
+    const std::string_view cell = trimmed(cells_[column]);
+    if (!layout_.comma_everywhere || cell.empty()) return cell;
+    return trimmed(line.substr(static_cast<std::size_t>(cell.data() - line.data())));
+  }
+
   /// A cell's temperature. False if the row is done with: blank, or no number.
   bool value_of(std::size_t column, std::string_view line, std::int64_t number,
                 std::int64_t& parts) {
-    const std::string_view cell = trimmed(cells_[column]);
-    const CellValue value = read_temperature_cell(cell, layout_.decimal);
+    const std::string_view cell = temperature_cell(column, line);
+    CellValue value = read_temperature_cell(cell, layout_.comma_everywhere ? ',' : layout_.decimal);
+    // A unit of its own in a cell must be the column's.
+    if (value.unit && layout_.unit && *value.unit != *layout_.unit)
+      value.kind = CellKind::unreadable;
     if (value.kind == CellKind::unreadable) {
       builder_.note_unreadable(number, line, cell,
                                fmt::format("'{}' is no temperature", cell.substr(0, 40)));
@@ -254,9 +272,10 @@ class GeneralRows {
   }
 
   void read_reading(std::string_view line, std::int64_t number, const ParsedStamp& stamp) {
-    const std::string_view cell = trimmed(cells_[*layout_.temperature]);
+    const std::string_view cell = temperature_cell(*layout_.temperature, line);
     builder_.at_row(line, cell);
-    const CellValue value = read_temperature_cell(cell, layout_.decimal);
+    const CellValue value =
+        read_temperature_cell(cell, layout_.comma_everywhere ? ',' : layout_.decimal);
     if (value.kind == CellKind::blank) {
       builder_.note_blank();
       return;
@@ -296,6 +315,7 @@ class GeneralRows {
   std::size_t needed_;
   Cells cells_;
   std::string last_date_;
+  std::string timed_;
   ParsedStamp last_stamp_;
 };
 

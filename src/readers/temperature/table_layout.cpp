@@ -87,6 +87,7 @@ struct Profile {
   int dates = 0;
   int with_time = 0;
   int clocks = 0;
+  int halves = 0;   ///< AM or PM
   int numbers = 0;  ///< with the table's decimal mark
   int whole = 0;    ///< numbers without decimals
   int blanks = 0;
@@ -194,6 +195,7 @@ void look_at_cell(std::string_view cell, char decimal, bool serial, Profile& pro
     profile.with_time += parse_stamp(cell)->second_of_day.has_value();
   }
   profile.clocks += is_clock_like(cell);
+  profile.halves += is_half_day(cell);
   const CellValue value = read_temperature_cell(cell, decimal);
   if (value.kind != CellKind::value) return;
   ++profile.numbers;
@@ -358,8 +360,9 @@ class ColumnFinder {
            "name it under 'columns' for this file in the orchard file, or with --columns time=1");
       return std::nullopt;
     }
+    find_half_of_day();
     decide_daily();
-    if (!find_temperatures()) return std::nullopt;
+    if (!find_temperatures() || !settle_commas()) return std::nullopt;
     find_unit_elsewhere();
     find_station();
     find_orders();
@@ -373,34 +376,56 @@ class ColumnFinder {
                                 std::move(message), std::move(expected), std::move(mend)));
   }
 
+  /// How much a word says that its line is the header: a line of "min" and "avg" may stand under
+  /// the real one.
+  static int words_worth(ColumnRole role) {
+    switch (role) {
+      case ColumnRole::unknown:
+        return 0;
+      case ColumnRole::date:
+      case ColumnRole::time:
+      case ColumnRole::year:
+      case ColumnRole::temperature:
+        return 3;
+      case ColumnRole::minimum:
+      case ColumnRole::maximum:
+        return 2;
+      default:
+        return 1;
+    }
+  }
+
   /// The line over the first row that has words of times or temperatures; a line of units may stand
   /// between.
   void find_header() {
     const std::size_t first = table_.rows.front();
     Cells cells;
+    int best = 0;
+    std::size_t best_back = 0;
     for (std::size_t back = 1; back <= 4 && back <= first; ++back) {
-      const Line& line = lines_[first - back];
-      std::string_view text = line.text;
+      std::string_view text = lines_[first - back].text;
       while (!text.empty() && (text.front() == '#' || text.front() == '%' || text.front() == '!'))
         text.remove_prefix(1);
       cells.cut(trimmed(text), table_.delimiter);
-      int known = 0;
-      int units = 0;
+      int worth = 0;
       std::vector<HeaderMeaning> meanings;
       for (std::size_t c = 0; c < cells.size(); ++c) {
         meanings.push_back(meaning_of(cells[c]));
-        known += meanings.back().role != ColumnRole::unknown;
-        units += unit_named(cells[c]).has_value();
+        worth += words_worth(meanings.back().role);
+        worth -= unit_named(cells[c]).has_value();
       }
-      if (known > 0 && known > units && cells.size() >= 2) {
-        header_line_ = line;
-        meanings_ = std::move(meanings);
-        for (std::size_t c = 0; c < cells.size(); ++c)
-          layout_.header.emplace_back(trimmed(cells[c]));
-        take_line_above(first, back);
-        take_units_line(first, back);
-        return;
-      }
+      if (worth <= best || cells.size() < 2) continue;
+      best = worth;
+      best_back = back;
+      header_line_ = lines_[first - back];
+      meanings_ = std::move(meanings);
+      layout_.header.clear();
+      for (std::size_t c = 0; c < cells.size(); ++c) layout_.header.emplace_back(trimmed(cells[c]));
+    }
+    if (best > 0) {
+      take_line_above(first, best_back);
+      take_units_line(first, best_back);
+      return;
     }
     // No known word: a line of as many texts as the rows have cells still gives the columns their
     // names.
@@ -648,6 +673,12 @@ class ColumnFinder {
     }
   }
 
+  void find_half_of_day() {
+    for (std::size_t c = 0; c < width() && !layout_.half_of_day; ++c) {
+      if (profile(c).mostly(profile(c).halves)) layout_.half_of_day = c;
+    }
+  }
+
   /// A table is daily if its rows have no time of day, or all the same.
   void decide_daily() {
     const bool timed = layout_.stamp || layout_.time || layout_.hour;
@@ -686,7 +717,7 @@ class ColumnFinder {
   bool is_taken(std::size_t c) const {
     for (const Column& column :
          {layout_.stamp, layout_.date, layout_.time, layout_.year, layout_.month, layout_.day,
-          layout_.hour, layout_.minute, layout_.day_of_year}) {
+          layout_.hour, layout_.minute, layout_.day_of_year, layout_.half_of_day}) {
       if (column && *column == c) return true;
     }
     return false;
@@ -824,6 +855,29 @@ class ColumnFinder {
     return true;
   }
 
+  /// Rows with one cell more than the header, whole numbers in the last two: decimal commas between
+  /// commas.
+  bool settle_commas() {
+    const std::size_t names = layout_.header.size();
+    if (layout_.delimiter != ',' || names < 2 || table_.width != names + 1 ||
+        !layout_.temperature || *layout_.temperature != names - 1 || names >= width()) {
+      return true;
+    }
+    const Profile& whole = profile(names - 1);
+    const Profile& decimals = profile(names);
+    if (whole.whole != whole.numbers || decimals.whole != decimals.numbers || decimals.numbers == 0)
+      return true;
+    if (options_.decimal) {
+      layout_.comma_everywhere = *options_.decimal == DecimalMark::comma;
+      return true;
+    }
+    fail("decimal-in-doubt",
+         "its rows have one cell more than its header, as if the commas in numbers were decimal "
+         "commas",
+         "the decimal mark", fmt::format("set {}", key_or_option("decimal", "comma")));
+    return false;
+  }
+
   /// A unit that stands in a column of its own, or in a line before the rows that explains the
   /// column's word.
   void find_unit_elsewhere() {
@@ -836,9 +890,11 @@ class ColumnFinder {
           word == "unidad")
         layout_.unit = unit_named(cells[c]);
     }
+    if (layout_.unit) return;
     const Column column = layout_.temperature ? layout_.temperature
                           : layout_.minimum   ? layout_.minimum
                                               : layout_.maximum;
+    if (column) layout_.unit = read_temperature_cell(cells[*column], layout_.decimal).unit;
     if (layout_.unit || !column || *column >= layout_.header.size()) return;
     const std::string name = plain_word(layout_.header[*column]);
     for (const Line& line : lines_) {
@@ -928,6 +984,11 @@ void Cells::cut(std::string_view line, char delimiter) { cut(line, delimiter, kM
 void Cells::cut(std::string_view line, char delimiter, std::size_t enough) {
   count_ = 0;
   enough = std::min(enough, kMost);
+  // A row quoted as a whole, as some spreadsheets save text that they took for one cell.
+  if (delimiter != '\0' && line.size() > 2 && line.front() == '"' &&
+      line.find('"', 1) == line.size() - 1 && line.find(delimiter) != std::string_view::npos) {
+    line = line.substr(1, line.size() - 2);
+  }
   std::size_t i = 0;
   const std::size_t size = line.size();
   while (count_ < enough) {

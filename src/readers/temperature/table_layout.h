@@ -44,12 +44,16 @@ struct TableLayout {
   Column stamp;  ///< date and time in one
   Column date;
   Column time;
+  Column half_of_day;  ///< AM or PM, where it stands in a column of its own
   Column year, month, day, hour, minute, day_of_year;
   bool serial = false;  ///< the stamp is a spreadsheet's serial number
   Column temperature, minimum, maximum, station;
   bool daily = false;
   std::optional<TemperatureUnit> unit;
   bool tenths = false;
+  /// Commas stand between the columns and within the numbers of the last one: "01.11.2026
+  /// 06:00,7,2".
+  bool comma_everywhere = false;
   std::optional<Clock> clock;
   DateOrders orders = DateOrders::only(DateOrder::ymd);
   std::int64_t first_row = 1;       ///< line number of the first row

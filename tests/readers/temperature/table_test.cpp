@@ -404,3 +404,31 @@ TEST_CASE("Several stations in one file are asked for") {
   options.station = "9";
   CHECK(read(bytes, options).says("unknown-station"));
 }
+
+TEST_CASE("Decimal commas between commas are asked for, then read") {
+  const std::string bytes =
+      "Datum,Temperatur C\n13.01.2026 00:00,7,2\n13.01.2026 01:00,8\n13.01.2026 02:00,-0,5\n";
+  const Reading reading = read(bytes);
+  CHECK_FALSE(reading.file);
+  REQUIRE(reading.says("decimal-in-doubt"));
+  TemperatureOptions options;
+  options.decimal = DecimalMark::comma;
+  const TemperatureFile file = good(bytes, options);
+  CHECK(mean(file, date_of(2026, 1, 13), 0) == 7.2);
+  CHECK(mean(file, date_of(2026, 1, 13), 1) == 8.0);
+  CHECK(mean(file, date_of(2026, 1, 13), 2) == -0.5);
+}
+
+TEST_CASE("A station that changes its step midway is one record, with both steps told") {
+  std::string bytes = "time,temp_c\n";
+  for (int h = 0; h < 48; h += 3)
+    bytes += iso_date(plus_days(kDay, h / 24)) + (h % 24 < 10 ? " 0" : " ") +
+             std::to_string(h % 24) + ":00,5.0\n";
+  for (int m = 0; m < 180; m += 10)
+    bytes += "2026-11-03 0" + std::to_string(m / 60) + ":" + (m % 60 < 10 ? "0" : "") +
+             std::to_string(m % 60) + ",6.0\n";
+  const TemperatureFile file = good(bytes);
+  CHECK(file.steps_minutes == std::vector<int>{180, 10});
+  CHECK(file.readings == 16 + 18);
+  CHECK(file.missing_hours == 32);
+}
