@@ -17,15 +17,22 @@ namespace {
 std::string mend_for(int error) {
   switch (error) {
     case ENOSPC:
-    case EDQUOT: return "free some space, or write into a folder on another disk";
+    case EDQUOT:
+      return "free some space, or write into a folder on another disk";
     case EACCES:
-    case EPERM: return "choose a folder that you may write into, or ask whoever owns this one";
-    case EROFS: return "choose a folder on a disk that can be written";
+    case EPERM:
+      return "choose a folder that you may write into, or ask whoever owns this one";
+    case EROFS:
+      return "choose a folder on a disk that can be written";
     case ENOENT:
-    case ENOTDIR: return "make the folder first, or correct its name";
-    case EISDIR: return "choose a name that is not a folder's";
-    case ENAMETOOLONG: return "choose a shorter name";
-    default: return "choose another folder";
+    case ENOTDIR:
+      return "make the folder first, or correct its name";
+    case EISDIR:
+      return "choose a name that is not a folder's";
+    case ENAMETOOLONG:
+      return "choose a shorter name";
+    default:
+      return "choose another folder";
   }
 }
 
@@ -65,7 +72,8 @@ class Beside {
   }
 
   void finish() {
-    // Some file systems cannot sync; they say EINVAL and the close below still tells of a full disk.
+    // Some file systems cannot sync; they say EINVAL and the close below still tells of a full
+    // disk.
     if (::fsync(file_) != 0 && errno != EINVAL && errno != ENOTSUP) fail(target_, errno);
     const int closed = ::close(std::exchange(file_, -1));
     if (closed != 0) fail(target_, errno);

@@ -1,5 +1,5 @@
-// Writing a whole file or none: beside the target first, then renamed over it, so that a failed run leaves the old file
-// as it was and nobody ever opens half a report.
+// Writing a whole file or none: beside the target first, then renamed over it, so that a failed run
+// leaves the old file as it was and nobody ever opens half a report.
 #pragma once
 
 #include <stdexcept>
@@ -20,8 +20,8 @@ class WriteError : public std::runtime_error {
   std::string mend_;
 };
 
-/// Writes `bytes` to `path`. Throws WriteError; then the old file is whole and nothing is left beside it.
-/// The bytes are on the disk, not in a cache, before the old file goes.
+/// Writes `bytes` to `path`. Throws WriteError; then the old file is whole and nothing is left
+/// beside it. The bytes are on the disk, not in a cache, before the old file goes.
 void write_file_atomically(const std::string& path, std::string_view bytes);
 
 }  // namespace winterfolio

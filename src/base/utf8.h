@@ -6,8 +6,8 @@
 
 namespace winterfolio {
 
-/// The next letter of UTF-8 text; moves `position` past it. A broken byte gives U+FFFD and is passed alone.
-/// Requires: position < text.size().
+/// The next letter of UTF-8 text; moves `position` past it. A broken byte gives U+FFFD and is
+/// passed alone. Requires: position < text.size().
 char32_t next_letter(std::string_view text, std::size_t& position);
 
 /// Adds a letter to UTF-8 text.

@@ -1,5 +1,6 @@
-// What a page says, by meaning: headings, paragraphs, tables, figures, cards. No lengths, fonts, colours or page numbers;
-// layout/ decides those. A report section is a function from findings to blocks, tested by reading the blocks back.
+// What a page says, by meaning: headings, paragraphs, tables, figures, cards. No lengths, fonts,
+// colours or page numbers; layout/ decides those. A report section is a function from findings to
+// blocks, tested by reading the blocks back.
 #pragma once
 
 #include <memory>
@@ -13,12 +14,14 @@
 
 namespace winterfolio {
 
-/// What a figure draws; its kinds are in document/chart.h, and charts/charts.h turns one into a frame.
+/// What a figure draws; its kinds are in document/chart.h, and charts/charts.h turns one into a
+/// frame.
 struct Chart;
 struct Block;
 using Blocks = std::vector<Block>;
 
-/// What may go when a section is told to fit: extras first, then what is useful, the essential never.
+/// What may go when a section is told to fit: extras first, then what is useful, the essential
+/// never.
 enum class Importance { extra, useful, essential };
 
 /// The first lines of a report: over the title two short texts, beside it a note.
@@ -29,7 +32,8 @@ struct TitleBlock {
   Text aside{};
 };
 
-/// A heading. Level 1 opens a section and is a bookmark and a line of the contents; 2 is a bookmark; 3 is neither.
+/// A heading. Level 1 opens a section and is a bookmark and a line of the contents; 2 is a
+/// bookmark; 3 is neither.
 struct Heading {
   int level = 1;
   Text text{};
@@ -72,7 +76,7 @@ struct TableColumn {
 struct TableCell {
   Text text{};
   std::optional<MarkState> mark{};  ///< a state's square before the words
-  std::string note{};               ///< key of a footnote, e.g. "memory"; marked with a small figure
+  std::string note{};  ///< key of a footnote, e.g. "memory"; marked with a small figure
 };
 
 struct TableRow {
@@ -88,8 +92,12 @@ struct TableGroup {
 
 /// A table; breaks between rows and repeats its head. An empty cell prints a dash.
 struct Table {
-  enum class Air { dense, normal, airy };  ///< small type; body type with air every five rows; half a line between rows
-  Text title{};                              ///< the finding, if the table has one
+  enum class Air {
+    dense,
+    normal,
+    airy
+  };             ///< small type; body type with air every five rows; half a line between rows
+  Text title{};  ///< the finding, if the table has one
   std::vector<TableColumn> columns{};
   std::vector<TableGroup> groups{};
   std::vector<std::pair<std::string, Text>> footnotes{};  ///< by key, in order
@@ -97,7 +105,8 @@ struct Table {
   bool full_width = true;  ///< else no wider than its content
 };
 
-/// How high a figure wants to be. `own` asks the chart: rows of trees, maps and strips know their height.
+/// How high a figure wants to be. `own` asks the chart: rows of trees, maps and strips know their
+/// height.
 enum class FigureHeight { own, strip, quarter, third, half, page };
 
 /// A chart under the sentence that it shows and a line that names what is drawn and its unit.
@@ -172,14 +181,16 @@ struct PageBreak {};
 struct Rule {};
 
 struct Block {
-  using Content = std::variant<TitleBlock, Heading, Paragraph, List, Table, Figure, Cards, BigFigures, Columns,
-                               KeepTogether, Boxed, WritingLines, Contents, PageBreak, Rule>;
+  using Content =
+      std::variant<TitleBlock, Heading, Paragraph, List, Table, Figure, Cards, BigFigures, Columns,
+                   KeepTogether, Boxed, WritingLines, Contents, PageBreak, Rule>;
   Content content;
   Importance importance = Importance::useful;
 
   template <class T>
-    requires std::is_constructible_v<Content, T&&>
-  Block(T&& what, Importance how_much = Importance::useful)  // NOLINT: a block is made from any of its kinds
+  requires std::is_constructible_v<Content, T&&> Block(
+      T&& what,
+      Importance how_much = Importance::useful)  // NOLINT: a block is made from any of its kinds
       : content(std::forward<T>(what)), importance(how_much) {}
 };
 
@@ -193,7 +204,7 @@ struct Section {
 
 /// A whole report, and what its head and foot say.
 struct Document {
-  Text title{};    ///< of the PDF
+  Text title{};  ///< of the PDF
   Text subject{};
   std::string language = "en";
   Text head_left{};

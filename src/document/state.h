@@ -1,4 +1,5 @@
-// The four things a page can say of a tree's cold, each with its own mark on every page: solid, hatched, outlined, dotted.
+// The four things a page can say of a tree's cold, each with its own mark on every page: solid,
+// hatched, outlined, dotted.
 #pragma once
 
 namespace winterfolio {

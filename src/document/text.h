@@ -1,9 +1,11 @@
-// What is said, before it is said in any language: an id with named values, or a name that no one translates.
+// What is said, before it is said in any language: an id with named values, or a name that no one
+// translates.
 //
-//   say("season.verdict", {{"met", count(16)}, {"all", count(34)}})   ->  "Sixteen of the 34 trees ..."
-//   literal("Granny Smith")                                          ->  as it stands
+//   say("season.verdict", {{"met", count(16)}, {"all", count(34)}})   ->  "Sixteen of the 34 trees
+//   ..." literal("Granny Smith")                                          ->  as it stands
 //
-// The words stand in templates/words/<language>.yaml; Words (document/words.h) puts the two together.
+// The words stand in templates/words/<language>.yaml; Words (document/words.h) puts the two
+// together.
 #pragma once
 
 #include <initializer_list>
@@ -100,7 +102,8 @@ struct TextList {
   Joined joined = Joined::with_and;
 };
 
-using Value = std::variant<Count, Number, NumberRange, Day, DayRange, HourOfDay, WinterYears, Text, TextList>;
+using Value =
+    std::variant<Count, Number, NumberRange, Day, DayRange, HourOfDay, WinterYears, Text, TextList>;
 
 struct NamedValue {
   std::string name;
@@ -110,7 +113,8 @@ struct NamedValue {
 /// Builders, so that a section reads like what it says.
 Text say(std::string id, std::vector<NamedValue> values = {});
 /// One word of a family of words, e.g. say_one_of("species", "apple") for the id "species.apple".
-Text say_one_of(std::string_view family, std::string_view member, std::vector<NamedValue> values = {});
+Text say_one_of(std::string_view family, std::string_view member,
+                std::vector<NamedValue> values = {});
 Text literal(std::string text);
 inline Count count(long value) { return {value}; }
 inline Number number(double value, int decimals = 0, std::string unit = {}) {
@@ -120,7 +124,9 @@ inline NumberRange range(double low, double high, int decimals = 0, std::string 
   return {low, high, decimals, std::move(unit)};
 }
 inline Day day(Date date, DateForm form = DateForm::day_month) { return {date, form}; }
-inline DayRange days(Date from, Date to, DateForm form = DateForm::day_month) { return {from, to, form}; }
+inline DayRange days(Date from, Date to, DateForm form = DateForm::day_month) {
+  return {from, to, form};
+}
 /// A value alone, as a text: for table cells and big figures.
 Text value_text(Value value);
 /// The id and the values of a message, for tests that read a document back; empty for a literal.

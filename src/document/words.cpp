@@ -16,14 +16,16 @@ namespace {
   throw std::logic_error(fmt::format("{} '{}'", what, where));
 }
 
-/// Capital of a first letter, for ASCII and the accented letters of Latin-1 (U+00E0 to U+00FE, but ÷).
+/// Capital of a first letter, for ASCII and the accented letters of Latin-1 (U+00E0 to U+00FE, but
+/// ÷).
 std::string capitalised(std::string word) {
   if (word.empty()) return word;
   const auto first = static_cast<unsigned char>(word[0]);
   if (first >= 'a' && first <= 'z') word[0] = static_cast<char>(first - 'a' + 'A');
   if (first == 0xC3 && word.size() > 1) {
     const auto second = static_cast<unsigned char>(word[1]);
-    if (second >= 0xA0 && second <= 0xBE && second != 0xB7) word[1] = static_cast<char>(second - 0x20);
+    if (second >= 0xA0 && second <= 0xBE && second != 0xB7)
+      word[1] = static_cast<char>(second - 0x20);
   }
   return word;
 }
@@ -58,10 +60,14 @@ std::size_t closing_brace(std::string_view words, std::size_t open) {
 
 std::optional<DateForm> date_form_named(std::string_view name) {
   static constexpr std::pair<std::string_view, DateForm> kForms[] = {
-      {"full", DateForm::full},           {"weekday", DateForm::weekday},
-      {"day-month", DateForm::day_month}, {"weekday-month", DateForm::weekday_month},
-      {"brief", DateForm::brief},         {"month-year", DateForm::month_year},
-      {"month", DateForm::month},         {"month-brief", DateForm::month_brief},
+      {"full", DateForm::full},
+      {"weekday", DateForm::weekday},
+      {"day-month", DateForm::day_month},
+      {"weekday-month", DateForm::weekday_month},
+      {"brief", DateForm::brief},
+      {"month-year", DateForm::month_year},
+      {"month", DateForm::month},
+      {"month-brief", DateForm::month_brief},
       {"iso", DateForm::iso}};
   for (const auto& [id, form] : kForms)
     if (id == name) return form;
@@ -70,15 +76,24 @@ std::optional<DateForm> date_form_named(std::string_view name) {
 
 std::string_view id_of(DateForm form) {
   switch (form) {
-    case DateForm::full: return "dates.full";
-    case DateForm::weekday: return "dates.weekday";
-    case DateForm::day_month: return "dates.day-month";
-    case DateForm::weekday_month: return "dates.weekday-month";
-    case DateForm::brief: return "dates.brief";
-    case DateForm::month_year: return "dates.month-year";
-    case DateForm::month: return "dates.month";
-    case DateForm::month_brief: return "dates.month-brief";
-    case DateForm::iso: return "dates.iso";
+    case DateForm::full:
+      return "dates.full";
+    case DateForm::weekday:
+      return "dates.weekday";
+    case DateForm::day_month:
+      return "dates.day-month";
+    case DateForm::weekday_month:
+      return "dates.weekday-month";
+    case DateForm::brief:
+      return "dates.brief";
+    case DateForm::month_year:
+      return "dates.month-year";
+    case DateForm::month:
+      return "dates.month";
+    case DateForm::month_brief:
+      return "dates.month-brief";
+    case DateForm::iso:
+      return "dates.iso";
   }
   return "dates.full";
 }
@@ -149,7 +164,8 @@ class Expander {
       spans_.push_back({std::move(piece), bold_});
   }
 
-  void placeholder(std::string_view inside, const std::vector<NamedValue>& values, std::string_view id) {
+  void placeholder(std::string_view inside, const std::vector<NamedValue>& values,
+                   std::string_view id) {
     if (!inside.empty() && inside.front() == '^') {
       capital_ = true;
       inside.remove_prefix(1);
@@ -192,7 +208,8 @@ class Expander {
   /// Whether the value as printed asks for the singular.
   bool is_one(const Value& value) const {
     if (const auto* count = std::get_if<Count>(&value)) return count->value == 1;
-    if (const auto* n = std::get_if<Number>(&value)) return words_.number(n->value, n->decimals) == "1";
+    if (const auto* n = std::get_if<Number>(&value))
+      return words_.number(n->value, n->decimals) == "1";
     if (const auto* r = std::get_if<NumberRange>(&value))
       return words_.number_range(r->low, r->high, r->decimals) == "1";
     if (const auto* list = std::get_if<TextList>(&value)) return list->items.size() == 1;
@@ -243,7 +260,8 @@ class Expander {
       return;
     }
     expand(words_.entry("times.with-day"),
-           {{"day", word_of(words_.date(hour.hour.date(), *hour.day))}, {"time", word_of(time)}}, "times.with-day");
+           {{"day", word_of(words_.date(hour.hour.date(), *hour.day))}, {"time", word_of(time)}},
+           "times.with-day");
   }
 
   void list(const TextList& list) {
@@ -289,7 +307,8 @@ bool Words::has(std::string_view id) const { return entries_.contains(std::strin
 
 bool Words::has_family(std::string_view family) const {
   for (const auto& [id, words] : entries_)
-    if (id.size() > family.size() && id.starts_with(family) && id[family.size()] == '.') return true;
+    if (id.size() > family.size() && id.starts_with(family) && id[family.size()] == '.')
+      return true;
   return false;
 }
 
@@ -311,9 +330,13 @@ RichText Words::rich(const Text& text) const {
 
 std::string Words::plain(const Text& text) const { return joined(rich(text)); }
 
-std::string Words::month(unsigned month) const { return member("months.long", static_cast<long>(month)); }
+std::string Words::month(unsigned month) const {
+  return member("months.long", static_cast<long>(month));
+}
 
-std::string Words::month_brief(unsigned month) const { return member("months.brief", static_cast<long>(month)); }
+std::string Words::month_brief(unsigned month) const {
+  return member("months.brief", static_cast<long>(month));
+}
 
 std::string Words::date(Date date, DateForm form) const {
   if (!date.ok()) throw std::logic_error("a day that does not exist was to be printed");
@@ -334,11 +357,12 @@ std::string Words::date_range(Date from, Date to, DateForm form) const {
   const std::string last = date(to, form);
   if (from == to || date(from, form) == last) return last;
   const bool same_year = from.year() == to.year();
-  const bool names_day_first = form == DateForm::full || form == DateForm::day_month || form == DateForm::brief;
+  const bool names_day_first =
+      form == DateForm::full || form == DateForm::day_month || form == DateForm::brief;
   if (same_year && from.month() == to.month() && names_day_first) {
     const std::string first = fmt::format("{}", static_cast<unsigned>(from.day()));
-    return expanded(*this, entry("dates.range-days"), {{"first", word_of(first)}, {"last", word_of(last)}},
-                    "dates.range-days");
+    return expanded(*this, entry("dates.range-days"),
+                    {{"first", word_of(first)}, {"last", word_of(last)}}, "dates.range-days");
   }
   const std::string first = date(from, same_year ? without_year(form) : form);
   const bool brief = form == DateForm::brief || form == DateForm::month_brief;
@@ -352,7 +376,9 @@ std::string Words::hour(int hour_of_day) const {
   const int twelve = hour_of_day % 12;
   const std::string_view id = hour_of_day < 12 ? "times.morning" : "times.afternoon";
   return expanded(*this, entry(id),
-                  {{"n", word_of(fmt::format("{}", twelve))}, {"hour", word_of(fmt::format("{}", hour_of_day))}}, id);
+                  {{"n", word_of(fmt::format("{}", twelve))},
+                   {"hour", word_of(fmt::format("{}", hour_of_day))}},
+                  id);
 }
 
 std::string Words::winter(WinterYears winter) const {
@@ -382,18 +408,22 @@ std::string digits(const Words::Entries& entries, double value, int decimals) {
 }  // namespace
 
 std::string Words::number(double value, int decimals, std::string_view unit) const {
-  if (!std::isfinite(value)) throw std::logic_error("a number that is not finite was to be printed");
+  if (!std::isfinite(value))
+    throw std::logic_error("a number that is not finite was to be printed");
   const std::string n = digits(entries_, value, decimals);
   if (unit.empty()) return n;
   const std::string id = fmt::format("units.{}", unit);
-  std::string text = expanded(*this, entry(id), {{"n", Count{n == "1" ? 1 : 2}}, {"amount", word_of(n)}}, id);
+  std::string text =
+      expanded(*this, entry(id), {{"n", Count{n == "1" ? 1 : 2}}, {"amount", word_of(n)}}, id);
   return text;
 }
 
-std::string Words::number_range(double low, double high, int decimals, std::string_view unit) const {
+std::string Words::number_range(double low, double high, int decimals,
+                                std::string_view unit) const {
   if (!std::isfinite(low) || !std::isfinite(high))
     throw std::logic_error("a number that is not finite was to be printed");
-  const std::string first = digits(entries_, low, decimals), last = digits(entries_, high, decimals);
+  const std::string first = digits(entries_, low, decimals),
+                    last = digits(entries_, high, decimals);
   if (first == last) return number(low, decimals, unit);
   const bool negative = low < 0 || high < 0;
   const std::string_view form = negative ? "numbers.range-negative" : "numbers.range";
@@ -413,9 +443,10 @@ std::string Words::count_spelled(long value) const {
   if (value < 20) return member("numbers.words", value + 1);
   const std::string& tens = member("numbers.tens", value / 10 - 1);
   if (value % 10 == 0) return tens;
-  return expanded(*this, entry("numbers.tens-and-ones"),
-                  {{"tens", word_of(tens)}, {"ones", word_of(member("numbers.words", value % 10 + 1))}},
-                  "numbers.tens-and-ones");
+  return expanded(
+      *this, entry("numbers.tens-and-ones"),
+      {{"tens", word_of(tens)}, {"ones", word_of(member("numbers.words", value % 10 + 1))}},
+      "numbers.tens-and-ones");
 }
 
 std::string Words::ordinal(long value) const {

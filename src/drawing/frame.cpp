@@ -66,12 +66,14 @@ Rect add_text(Frame& frame, Point at, Align align, std::string text, const TextS
   if (align == Align::centre) at.x -= width / 2.0;
   if (align == Align::right) at.x -= width;
   frame.add(at, std::move(run));
-  const Length up = metrics.ascent(style.face, style.size), down = metrics.descent(style.face, style.size);
+  const Length up = metrics.ascent(style.face, style.size),
+               down = metrics.descent(style.face, style.size);
   return {{at.x, at.y - up}, {width, up + down}};
 }
 
 Frame text_line(std::string text, const TextStyle& style, const FontMetrics& metrics) {
-  const Length up = metrics.ascent(style.face, style.size), down = metrics.descent(style.face, style.size);
+  const Length up = metrics.ascent(style.face, style.size),
+               down = metrics.descent(style.face, style.size);
   const Length baseline = (style.leading - up - down) / 2.0 + up;
   Frame line({{}, style.leading}, baseline);
   const Rect box = add_text(line, {{}, baseline}, Align::left, std::move(text), style, metrics);

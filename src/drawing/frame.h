@@ -1,13 +1,15 @@
-// A frame: a box with a size, a baseline and things placed in it. Whole pages, table cells and charts are all frames;
-// they are put together by placing one in another, and only pdf/ turns them into ink.
+// A frame: a box with a size, a baseline and things placed in it. Whole pages, table cells and
+// charts are all frames; they are put together by placing one in another, and only pdf/ turns them
+// into ink.
 //
 //   +--------------------------+ (0, 0), y grows downward
 //   |  Chill portions          |
-//   |__42–45___________________| baseline: where the frame's text line stands, for setting frames beside each other
-//   |                          |
+//   |__42–45___________________| baseline: where the frame's text line stands, for setting frames
+//   beside each other |                          |
 //   +--------------------------+ (width, height)
 //
-// Text stands with its baseline at the point it is placed at; everything else has its own origin there.
+// Text stands with its baseline at the point it is placed at; everything else has its own origin
+// there.
 #pragma once
 
 #include <memory>
@@ -110,9 +112,21 @@ struct TextStyle {
   Length size;
   Length leading;
   Colour colour{};
-  TextStyle bold() const { TextStyle s = *this; s.face = Face::bold; return s; }
-  TextStyle regular() const { TextStyle s = *this; s.face = Face::regular; return s; }
-  TextStyle in(Colour ink) const { TextStyle s = *this; s.colour = ink; return s; }
+  TextStyle bold() const {
+    TextStyle s = *this;
+    s.face = Face::bold;
+    return s;
+  }
+  TextStyle regular() const {
+    TextStyle s = *this;
+    s.face = Face::regular;
+    return s;
+  }
+  TextStyle in(Colour ink) const {
+    TextStyle s = *this;
+    s.colour = ink;
+    return s;
+  }
 };
 
 enum class Align { left, centre, right };
@@ -120,12 +134,14 @@ enum class Align { left, centre, right };
 /// A measured run of text. Requires: text not empty.
 TextRun text_run(std::string text, const TextStyle& style, const FontMetrics& metrics);
 
-/// Adds one line of text to a frame with its baseline at `at.y`; `at.x` is its left end, middle or right end.
-/// Nothing happens for empty text. Returns the box the letters fill: ascent to descent, advance wide.
+/// Adds one line of text to a frame with its baseline at `at.y`; `at.x` is its left end, middle or
+/// right end. Nothing happens for empty text. Returns the box the letters fill: ascent to descent,
+/// advance wide.
 Rect add_text(Frame& frame, Point at, Align align, std::string text, const TextStyle& style,
               const FontMetrics& metrics);
 
-/// One line of text as a frame as wide as the text and one leading high, its baseline where a line of `leading` has it.
+/// One line of text as a frame as wide as the text and one leading high, its baseline where a line
+/// of `leading` has it.
 Frame text_line(std::string text, const TextStyle& style, const FontMetrics& metrics);
 
 }  // namespace winterfolio

@@ -1,4 +1,5 @@
-// Places and sizes on paper: the origin is the top left corner of a frame or page, y grows downward, as one reads.
+// Places and sizes on paper: the origin is the top left corner of a frame or page, y grows
+// downward, as one reads.
 #pragma once
 
 #include "base/units.h"
@@ -29,7 +30,8 @@ struct Rect {
   constexpr bool operator==(const Rect&) const = default;
 };
 
-/// A point from bare numbers of points [pt]; for the insides of marks, where units would drown the figure.
+/// A point from bare numbers of points [pt]; for the insides of marks, where units would drown the
+/// figure.
 constexpr Point pt_at(double x, double y) { return {Length::points(x), Length::points(y)}; }
 
 /// Two lengths that a printer could not tell apart (a fiftieth of a point).

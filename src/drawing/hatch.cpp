@@ -10,7 +10,8 @@ namespace winterfolio {
 Path hatch_lines(Rect box, Length pitch) {
   Path path;
   if (pitch <= Length{} || box.size.width <= Length{} || box.size.height <= Length{}) return path;
-  // A line rising to the right meets x + y = c. Counting c from the origin keeps neighbouring boxes in step.
+  // A line rising to the right meets x + y = c. Counting c from the origin keeps neighbouring boxes
+  // in step.
   const double step = pitch.pt() * std::sqrt(2.0);
   const double left = box.left().pt(), right = box.right().pt();
   const double top = box.top().pt(), bottom = box.bottom().pt();

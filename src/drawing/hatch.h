@@ -25,8 +25,9 @@ enum class MarkFill { solid, hatched, outlined, dotted };
 
 struct Style;
 
-/// Draws a box in one of the four fills: solid; hatched with an outline; outlined; a dotted black outline.
-/// `ink` colours the first three. Outlines lie inside the box, so that all four are equally large.
+/// Draws a box in one of the four fills: solid; hatched with an outline; outlined; a dotted black
+/// outline. `ink` colours the first three. Outlines lie inside the box, so that all four are
+/// equally large.
 void mark_box(Frame& frame, Rect box, MarkFill fill, Colour ink, const Style& style);
 
 }  // namespace winterfolio

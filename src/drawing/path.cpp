@@ -69,7 +69,8 @@ Path rectangle_path(Rect rect) {
 }
 
 Path circle_path(Point centre, Length radius) {
-  // A quarter circle as one Bézier: the control arm that puts the middle of the curve exactly on the circle.
+  // A quarter circle as one Bézier: the control arm that puts the middle of the curve exactly on
+  // the circle.
   const Length arm = radius * 0.5522847498;
   const auto at = [&](Length dx, Length dy) { return Point{centre.x + dx, centre.y + dy}; };
   Path path;

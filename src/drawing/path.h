@@ -1,4 +1,5 @@
-// Lines and areas: a path is where the pen goes, a stroke what line it leaves, a fill the ink inside.
+// Lines and areas: a path is where the pen goes, a stroke what line it leaves, a fill the ink
+// inside.
 #pragma once
 
 #include <cstdint>
@@ -12,7 +13,8 @@
 
 namespace winterfolio {
 
-/// Lengths of dash and gap in whole points (the PDF library takes no fractions); `on` 0 means a solid line.
+/// Lengths of dash and gap in whole points (the PDF library takes no fractions); `on` 0 means a
+/// solid line.
 struct Dash {
   std::uint16_t on = 0;
   std::uint16_t off = 0;
@@ -31,7 +33,8 @@ struct Stroke {
   constexpr bool operator==(const Stroke&) const = default;
 };
 
-/// Where the pen goes. Curves are cubic Béziers. Coordinates are relative to the place the path is put at.
+/// Where the pen goes. Curves are cubic Béziers. Coordinates are relative to the place the path is
+/// put at.
 class Path {
  public:
   enum class Verb : std::uint8_t { move, line, curve, close };  ///< they take 1, 1, 3 and 0 points

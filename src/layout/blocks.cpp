@@ -25,9 +25,12 @@ TextStyle style_of(Role role, Room room, const Tools& tools) {
     case Role::body:
     case Role::caution:
       return tools.outdoor ? style.outdoor : style.body;
-    case Role::verdict: return style.verdict;
-    case Role::lead: return style.lead;
-    case Role::note: return style.note;
+    case Role::verdict:
+      return style.verdict;
+    case Role::lead:
+      return style.lead;
+    case Role::note:
+      return style.note;
   }
   return style.body;
 }
@@ -39,7 +42,8 @@ Length line_of(Room room, const Tools& tools) {
 
 class BlockSetter {
  public:
-  BlockSetter(Room room, Setting& setting) : room_(room), setting_(setting), tools_(setting.tools) {}
+  BlockSetter(Room room, Setting& setting)
+      : room_(room), setting_(setting), tools_(setting.tools) {}
 
   Slices set(const Blocks& blocks) {
     const Block* before = nullptr;
@@ -74,7 +78,9 @@ class BlockSetter {
         return {1, 1};
       }
       Spacing operator()(const List&) const { return {1, 1}; }
-      Spacing operator()(const Table& t) const { return {t.title.empty() ? 2.0 : 3.0, t.footnotes.empty() ? 1.0 : 2.0}; }
+      Spacing operator()(const Table& t) const {
+        return {t.title.empty() ? 2.0 : 3.0, t.footnotes.empty() ? 1.0 : 2.0};
+      }
       Spacing operator()(const Figure& f) const { return {f.title.empty() ? 1.0 : 2.0, 2}; }
       Spacing operator()(const Cards&) const { return {1, 2}; }
       Spacing operator()(const BigFigures&) const { return {2, 2}; }
@@ -110,9 +116,11 @@ class BlockSetter {
     double wish = std::max(spacing_of(*before).below, spacing_of(next).above);
     if (const auto* heading = std::get_if<Heading>(&last_of(*before).content)) {
       const Block& first = first_of(next);
-      const bool text = std::holds_alternative<Paragraph>(first.content) || std::holds_alternative<List>(first.content);
+      const bool text = std::holds_alternative<Paragraph>(first.content) ||
+                        std::holds_alternative<List>(first.content);
       const auto* figure = std::get_if<Figure>(&first.content);
-      const bool titled = std::holds_alternative<Heading>(first.content) || (figure && !figure->title.empty());
+      const bool titled =
+          std::holds_alternative<Heading>(first.content) || (figure && !figure->title.empty());
       wish = heading->level == 1 ? (titled ? 2 : 1) : text ? 0 : 1;
     }
     return half * wish;
@@ -121,15 +129,18 @@ class BlockSetter {
   /// Inside cards things stand close; columns and tables have a little air about them.
   Length compact_air(const Block& before, const Block& next) const {
     const auto set_off = [](const Block& block) {
-      return std::holds_alternative<Columns>(block.content) || std::holds_alternative<Table>(block.content);
+      return std::holds_alternative<Columns>(block.content) ||
+             std::holds_alternative<Table>(block.content);
     };
     const bool chart_before = std::holds_alternative<Figure>(before.content);
     if (chart_before && std::holds_alternative<Figure>(next.content)) return Length::points(3.5);
     if (chart_before) return Length::points(0.5);  // a strip ends in its months
-    if (set_off(next) && !std::holds_alternative<Heading>(before.content)) return tools_.style.note.leading / 2.0;
+    if (set_off(next) && !std::holds_alternative<Heading>(before.content))
+      return tools_.style.note.leading / 2.0;
     if (set_off(before)) return Length::points(2);
     // Sentences of their own stand a hair apart; what a heading names does not.
-    const bool sentence = std::holds_alternative<Paragraph>(next.content) && !std::holds_alternative<Heading>(before.content);
+    const bool sentence = std::holds_alternative<Paragraph>(next.content) &&
+                          !std::holds_alternative<Heading>(before.content);
     return sentence ? Length::points(2) : Length{};
   }
 
@@ -139,38 +150,49 @@ class BlockSetter {
     const Style& style = tools_.style;
     const Length line = tools_.page.line;
     const RichText over_right = tools_.words.rich(title.over_right);
-    const Length right_width = std::min(room_.width / 2.0, natural_width(over_right, style.over_title, tools_));
+    const Length right_width =
+        std::min(room_.width / 2.0, natural_width(over_right, style.over_title, tools_));
     const Length left_room = room_.width - right_width - tools_.page.gutter;
     const RichText aside = tools_.words.rich(title.aside);
-    const Length aside_width = std::min(room_.width * 0.4, natural_width(aside, style.unit_line, tools_));
+    const Length aside_width =
+        std::min(room_.width * 0.4, natural_width(aside, style.unit_line, tools_));
     const Length title_room =
         aside.empty() ? room_.width : room_.width - aside_width - tools_.page.gutter;
-    auto lines = break_lines(tools_.words.rich(title.title), style.title, title_room, Rag::balanced, tools_);
+    auto lines =
+        break_lines(tools_.words.rich(title.title), style.title, title_room, Rag::balanced, tools_);
     const Length first = line * 3.0;
-    const Length last = first + style.title.leading * static_cast<double>(lines.empty() ? 0 : lines.size() - 1);
+    const Length last =
+        first + style.title.leading * static_cast<double>(lines.empty() ? 0 : lines.size() - 1);
     Slice slice;
     slice.frame = Frame({room_.width, half_lines_up(last, tools_)});
     draw_line(slice.frame, {{}, line}, Align::left,
               fit_line(tools_.words.rich(title.over_left), style.over_title, left_room, tools_));
-    draw_line(slice.frame, {room_.width, line}, Align::right, fit_line(over_right, style.over_title, right_width, tools_));
+    draw_line(slice.frame, {room_.width, line}, Align::right,
+              fit_line(over_right, style.over_title, right_width, tools_));
     draw_lines(slice.frame, {}, first, style.title.leading, std::move(lines));
-    draw_line(slice.frame, {room_.width, last}, Align::right, fit_line(aside, style.unit_line, aside_width, tools_));
+    draw_line(slice.frame, {room_.width, last}, Align::right,
+              fit_line(aside, style.unit_line, aside_width, tools_));
     slice.may_break_after = false;
     slices_.push_back(std::move(slice));
   }
 
   void add(const Heading& heading) {
     const Style& style = tools_.style;
-    const TextStyle text = room_.compact         ? style.note.bold()
-                           : heading.level == 1  ? style.section
-                           : heading.level == 2  ? style.chart_title
-                                                 : style.subheading;
+    const TextStyle text = room_.compact        ? style.note.bold()
+                           : heading.level == 1 ? style.section
+                           : heading.level == 2 ? style.chart_title
+                                                : style.subheading;
     const Length line = line_of(room_, tools_);
-    const Length first = room_.compact ? line : half_lines_up(text.leading - Length::points(0.01), tools_);
-    const RichText words = tools_.words.rich(heading.text), aside = tools_.words.rich(heading.aside);
-    const TextStyle aside_style = heading.level == 1 ? style.body.in(style.secondary) : style.unit_line;
-    const Length aside_width = std::min(room_.width * 0.4, natural_width(aside, aside_style, tools_));
-    const Length measure = aside.empty() ? room_.width : room_.width - aside_width - tools_.page.gutter;
+    const Length first =
+        room_.compact ? line : half_lines_up(text.leading - Length::points(0.01), tools_);
+    const RichText words = tools_.words.rich(heading.text),
+                   aside = tools_.words.rich(heading.aside);
+    const TextStyle aside_style =
+        heading.level == 1 ? style.body.in(style.secondary) : style.unit_line;
+    const Length aside_width =
+        std::min(room_.width * 0.4, natural_width(aside, aside_style, tools_));
+    const Length measure =
+        aside.empty() ? room_.width : room_.width - aside_width - tools_.page.gutter;
     auto lines = break_lines(words, text, measure, Rag::balanced, tools_);
     if (lines.empty()) return;
     const Length last = first + text.leading * static_cast<double>(lines.size() - 1);
@@ -179,10 +201,12 @@ class BlockSetter {
     if (heading.level <= 2 && !room_.compact) {
       std::string title;
       for (const Span& span : words) title += drawable(span.text, Face::regular, tools_);
-      slice.frame.add({{}, first - text.size}, Anchor{heading_anchor(setting_.next_heading++), title, heading.level - 1});
+      slice.frame.add({{}, first - text.size},
+                      Anchor{heading_anchor(setting_.next_heading++), title, heading.level - 1});
     }
     draw_lines(slice.frame, {}, first, text.leading, std::move(lines));
-    draw_line(slice.frame, {room_.width, last}, Align::right, fit_line(aside, aside_style, aside_width, tools_));
+    draw_line(slice.frame, {room_.width, last}, Align::right,
+              fit_line(aside, aside_style, aside_width, tools_));
     slice.top_trim = first - line;
     slice.may_break_after = false;
     slices_.push_back(std::move(slice));
@@ -191,8 +215,10 @@ class BlockSetter {
   void add(const Paragraph& paragraph) {
     const TextStyle style = style_of(paragraph.role, room_, tools_);
     const Length measure = std::min(room_.width, style.size * kMeasureInEms);
-    const Rag rag = paragraph.role == Role::verdict || paragraph.role == Role::lead ? Rag::balanced : Rag::ragged;
-    add_lines(break_lines(tools_.words.rich(paragraph.text), style, measure, rag, tools_), style, Length{});
+    const Rag rag = paragraph.role == Role::verdict || paragraph.role == Role::lead ? Rag::balanced
+                                                                                    : Rag::ragged;
+    add_lines(break_lines(tools_.words.rich(paragraph.text), style, measure, rag, tools_), style,
+              Length{});
   }
 
   /// A slice a line; never one line alone at the foot or head of a page.
@@ -203,7 +229,8 @@ class BlockSetter {
     for (std::size_t i = 0; i < n; ++i) {
       Slice slice;
       Length height = style.leading;
-      if (i == 0 && !on_grid) height = std::max(line, half_lines_up(style.leading - Length::points(0.01), tools_));
+      if (i == 0 && !on_grid)
+        height = std::max(line, half_lines_up(style.leading - Length::points(0.01), tools_));
       if (i == 0) slice.top_trim = height - std::min(height, line);
       slice.frame = Frame({room_.width, height});
       slice.back_to_grid = i + 1 == n && !on_grid;
@@ -218,7 +245,8 @@ class BlockSetter {
     const bool outdoor_box = tools_.outdoor && list.marker == List::Marker::box && !room_.compact;
     const Length box = outdoor_box ? tools_.style.outdoor_box : tools_.style.indoor_box;
     Length indent = room_.compact ? Length::points(11) : Length::points(14);
-    if (list.marker == List::Marker::box) indent = std::max(indent, box + Length::points(outdoor_box ? 6 : 4));
+    if (list.marker == List::Marker::box)
+      indent = std::max(indent, box + Length::points(outdoor_box ? 6 : 4));
     if (list.items.size() > 9 && list.marker == List::Marker::number) indent += Length::points(5);
     const Length measure = std::min(room_.width, indent + style.size * kMeasureInEms) - indent;
     std::vector<std::vector<SetLine>> items;
@@ -233,7 +261,8 @@ class BlockSetter {
       const std::size_t first = slices_.size();
       add_lines(std::move(items[i]), style, indent);
       Slice& slice = slices_[first];
-      const Length baseline = std::min(slice.frame.height(), std::max(style.leading, line_of(room_, tools_)));
+      const Length baseline =
+          std::min(slice.frame.height(), std::max(style.leading, line_of(room_, tools_)));
       add_marker(slice.frame, list.marker, i + 1, baseline, style, box, outdoor_box);
       if (!first_item && long_items && !room_.compact) slice.air = tools_.page.half_line();
       // Two items stay together at either end of the list.
@@ -242,13 +271,15 @@ class BlockSetter {
     }
   }
 
-  void add_marker(Frame& frame, List::Marker marker, std::size_t number, Length baseline, const TextStyle& style,
-                  Length box, bool outdoor) const {
+  void add_marker(Frame& frame, List::Marker marker, std::size_t number, Length baseline,
+                  const TextStyle& style, Length box, bool outdoor) const {
     if (marker == List::Marker::dash) {
       const Length y = baseline - tools_.metrics.x_height(style.face, style.size) * 0.5;
-      frame.line({{}, y}, {Length::points(room_.compact ? 4.5 : 6), y}, tools_.style.outline(style.colour));
+      frame.line({{}, y}, {Length::points(room_.compact ? 4.5 : 6), y},
+                 tools_.style.outline(style.colour));
     } else if (marker == List::Marker::number) {
-      add_text(frame, {{}, baseline}, Align::left, fmt::format("{}", number), style.bold(), tools_.metrics);
+      add_text(frame, {{}, baseline}, Align::left, fmt::format("{}", number), style.bold(),
+               tools_.metrics);
     } else {
       const Length middle = baseline - tools_.metrics.cap_height(style.face, style.size) / 2.0;
       frame.stroke_rect({{tools_.style.rule.width / 2.0, middle - box / 2.0}, {box, box}},
@@ -270,7 +301,8 @@ class BlockSetter {
     const std::size_t across = std::min<std::size_t>(4, figures.entries.size());
     if (across == 0) return;
     const Length gutter = tools_.page.gutter;
-    const Length width = (room_.width - gutter * static_cast<double>(across - 1)) / static_cast<double>(across);
+    const Length width =
+        (room_.width - gutter * static_cast<double>(across - 1)) / static_cast<double>(across);
     for (std::size_t first = 0; first < figures.entries.size(); first += across) {
       const std::size_t last = std::min(figures.entries.size(), first + across);
       slices_.push_back(figures_row(figures, first, last, width, width + gutter));
@@ -278,7 +310,8 @@ class BlockSetter {
     }
   }
 
-  Slice figures_row(const BigFigures& figures, std::size_t first, std::size_t last, Length width, Length pitch) const {
+  Slice figures_row(const BigFigures& figures, std::size_t first, std::size_t last, Length width,
+                    Length pitch) const {
     const Style& style = tools_.style;
     Slice slice;
     slice.frame = Frame({room_.width, Length{}});
@@ -286,28 +319,35 @@ class BlockSetter {
     // All figures of a row are of one size: the one at which the widest fits.
     TextStyle figure_style = style.big_figure;
     for (std::size_t i = first; i < last; ++i) {
-      const Length natural = natural_width(tools_.words.rich(figures.entries[i].value), style.big_figure, tools_);
-      if (natural > width) figure_style.size = std::min(figure_style.size, style.big_figure.size * (width / natural));
+      const Length natural =
+          natural_width(tools_.words.rich(figures.entries[i].value), style.big_figure, tools_);
+      if (natural > width)
+        figure_style.size = std::min(figure_style.size, style.big_figure.size * (width / natural));
     }
     std::size_t label_lines = 1;
     std::vector<std::vector<SetLine>> labels;
     for (std::size_t i = first; i < last; ++i) {
-      labels.push_back(break_lines(tools_.words.rich(figures.entries[i].label), style.unit_line, width, Rag::balanced, tools_));
+      labels.push_back(break_lines(tools_.words.rich(figures.entries[i].label), style.unit_line,
+                                   width, Rag::balanced, tools_));
       label_lines = std::max(label_lines, labels.back().size());
     }
-    const Length label = tools_.page.line + style.unit_line.leading * static_cast<double>(label_lines - 1);
+    const Length label =
+        tools_.page.line + style.unit_line.leading * static_cast<double>(label_lines - 1);
     const Length value = label + Length::points(22), note = value + Length::points(15);
     Length bottom = value;
     for (std::size_t i = first; i < last; ++i) {
       const Length x = pitch * static_cast<double>(i - first);
       auto& lines = labels[i - first];
-      const Length top = label - style.unit_line.leading * static_cast<double>(lines.empty() ? 0 : lines.size() - 1);
+      const Length top = label - style.unit_line.leading *
+                                     static_cast<double>(lines.empty() ? 0 : lines.size() - 1);
       draw_lines(slice.frame, x, top, style.unit_line.leading, std::move(lines));
       draw_line(slice.frame, {x, value}, Align::left,
                 fit_line(tools_.words.rich(figures.entries[i].value), figure_style, width, tools_));
-      auto notes = break_lines(tools_.words.rich(figures.entries[i].note), style.note, width, Rag::ragged, tools_);
+      auto notes = break_lines(tools_.words.rich(figures.entries[i].note), style.note, width,
+                               Rag::ragged, tools_);
       if (!notes.empty())
-        bottom = std::max(bottom, draw_lines(slice.frame, x, note, style.note.leading, std::move(notes)));
+        bottom = std::max(bottom,
+                          draw_lines(slice.frame, x, note, style.note.leading, std::move(notes)));
     }
     slice.frame.set_size({room_.width, half_lines_up(bottom, tools_)});
     return slice;
@@ -330,7 +370,8 @@ class BlockSetter {
     const Length height = half_lines_up(inner.height(), tools_) + tools_.page.half_line();
     slice.frame = Frame({room_.width, height});
     const Length inset = tools_.style.rule.width / 2.0;
-    slice.frame.stroke_rect({{inset, inset}, {room_.width - inset * 2.0, height - inset * 2.0}}, tools_.style.rule);
+    slice.frame.stroke_rect({{inset, inset}, {room_.width - inset * 2.0, height - inset * 2.0}},
+                            tools_.style.rule);
     slice.frame.place({padding, {}}, std::move(inner));
     slices_.push_back(std::move(slice));
   }
@@ -339,7 +380,8 @@ class BlockSetter {
     const std::size_t across = writing.across < 1 ? 1 : static_cast<std::size_t>(writing.across);
     const TextStyle& style = tools_.outdoor ? tools_.style.outdoor : tools_.style.body;
     const Length gutter = tools_.page.gutter;
-    const Length width = (room_.width - gutter * static_cast<double>(across - 1)) / static_cast<double>(across);
+    const Length width =
+        (room_.width - gutter * static_cast<double>(across - 1)) / static_cast<double>(across);
     const Length height = half_lines_up(tools_.style.writing_gap, tools_);
     for (std::size_t first = 0; first < writing.labels.size(); first += across) {
       Slice slice;
@@ -349,7 +391,8 @@ class BlockSetter {
         SetLine label = fit_line(tools_.words.rich(writing.labels[i]), style, width * 0.6, tools_);
         const Length start = x + label.width + (label.empty() ? Length{} : Length::points(6));
         draw_line(slice.frame, {x, height}, Align::left, std::move(label));
-        slice.frame.line({start, height + Length::points(2)}, {x + width, height + Length::points(2)}, tools_.style.blank);
+        slice.frame.line({start, height + Length::points(2)},
+                         {x + width, height + Length::points(2)}, tools_.style.blank);
       }
       slices_.push_back(std::move(slice));
     }
@@ -363,9 +406,11 @@ class BlockSetter {
     for (const ContentsLine& entry : setting_.contents) {
       auto lines = break_lines(entry.text, style, measure - indent, Rag::balanced, tools_);
       Slice slice;
-      const Length height = style.leading * static_cast<double>(std::max<std::size_t>(1, lines.size()));
+      const Length height =
+          style.leading * static_cast<double>(std::max<std::size_t>(1, lines.size()));
       slice.frame = Frame({room_.width, height});
-      slice.frame.add({number_end, style.leading}, page_reference(entry.anchor, style.in(tools_.style.secondary)));
+      slice.frame.add({number_end, style.leading},
+                      page_reference(entry.anchor, style.in(tools_.style.secondary)));
       draw_lines(slice.frame, indent, style.leading, style.leading, std::move(lines));
       slice.frame.add({{}, Length::points(3)}, Link{{measure, height}, "#" + entry.anchor});
       slices_.push_back(std::move(slice));
@@ -377,7 +422,8 @@ class BlockSetter {
   void add(const Rule&) {
     Slice slice;
     slice.frame = Frame({room_.width, tools_.page.half_line()});
-    slice.frame.line({{}, tools_.page.half_line()}, {room_.width, tools_.page.half_line()}, tools_.style.rule);
+    slice.frame.line({{}, tools_.page.half_line()}, {room_.width, tools_.page.half_line()},
+                     tools_.style.rule);
     slices_.push_back(std::move(slice));
   }
 
@@ -393,12 +439,18 @@ class BlockSetter {
 /// Lines of text that a figure of a wished height takes; 0 asks the chart.
 double lines_of(FigureHeight height) {
   switch (height) {
-    case FigureHeight::own: return 0;
-    case FigureHeight::strip: return 4;
-    case FigureHeight::quarter: return 11;
-    case FigureHeight::third: return 15;
-    case FigureHeight::half: return 22;
-    case FigureHeight::page: return 44;
+    case FigureHeight::own:
+      return 0;
+    case FigureHeight::strip:
+      return 4;
+    case FigureHeight::quarter:
+      return 11;
+    case FigureHeight::third:
+      return 15;
+    case FigureHeight::half:
+      return 22;
+    case FigureHeight::page:
+      return 44;
   }
   return 15;
 }
@@ -408,32 +460,40 @@ void BlockSetter::add(const Figure& figure) {
   const Style& style = tools_.style;
   const Length line = line_of(room_, tools_);
   const TextStyle title_style = room_.compact ? style.note.bold() : style.chart_title;
-  auto title = break_lines(tools_.words.rich(figure.title), title_style, room_.width, Rag::balanced, tools_);
-  auto subtitle = break_lines(tools_.words.rich(figure.subtitle), style.unit_line, room_.width, Rag::ragged, tools_);
+  auto title =
+      break_lines(tools_.words.rich(figure.title), title_style, room_.width, Rag::balanced, tools_);
+  auto subtitle = break_lines(tools_.words.rich(figure.subtitle), style.unit_line, room_.width,
+                              Rag::ragged, tools_);
   Slice slice;
   Frame frame;
   Length y;
   if (!title.empty()) y = draw_lines(frame, {}, line, line, std::move(title));
-  if (!subtitle.empty()) y = draw_lines(frame, {}, y + line, style.unit_line.leading, std::move(subtitle));
+  if (!subtitle.empty())
+    y = draw_lines(frame, {}, y + line, style.unit_line.leading, std::move(subtitle));
   if (y > Length{} && !room_.compact) y = half_lines_up(y + Length::points(4), tools_);
 
-  const Length full = tools_.page.line * static_cast<double>(tools_.page.last_line - tools_.page.first_line + 1);
+  const Length full =
+      tools_.page.line * static_cast<double>(tools_.page.last_line - tools_.page.first_line + 1);
   Length height = tools_.page.line * lines_of(figure.height);
   const bool own = figure.height == FigureHeight::own || room_.compact;
   if (own) {
     height = chart_height(*figure.chart, room_.width, tools_.metrics, style, tools_.words);
     if (!room_.compact) height = half_lines_up(height, tools_);
   }
-  auto note = break_lines(tools_.words.rich(figure.note), style.note.in(style.secondary), room_.width, Rag::ragged, tools_);
+  auto note = break_lines(tools_.words.rich(figure.note), style.note.in(style.secondary),
+                          room_.width, Rag::ragged, tools_);
   const Length note_height =
-      note.empty() ? Length{} : half_lines_up(line + style.note.leading * static_cast<double>(note.size() - 1), tools_);
+      note.empty()
+          ? Length{}
+          : half_lines_up(line + style.note.leading * static_cast<double>(note.size() - 1), tools_);
   const Length most_room = full - y - note_height;
 
   // A chart of rows higher than a page goes on over several.
   std::vector<std::shared_ptr<const Chart>> parts = {figure.chart};
   while (own && !room_.compact) {
     const Length part_room = parts.size() == 1 ? most_room : full - line * 1.5;
-    auto broken = break_chart(*parts.back(), {room_.width, part_room}, tools_.metrics, style, tools_.words);
+    auto broken =
+        break_chart(*parts.back(), {room_.width, part_room}, tools_.metrics, style, tools_.words);
     if (!broken) break;
     parts.back() = broken->first;
     parts.push_back(broken->second);
@@ -444,15 +504,19 @@ void BlockSetter::add(const Figure& figure) {
       frame = {};
       y = line * 1.5;
       draw_line(frame, {{}, line}, Align::left,
-                fit_line(tools_.words.rich(say("page.continued", {{"title", figure.title}})), style.unit_line, room_.width, tools_));
+                fit_line(tools_.words.rich(say("page.continued", {{"title", figure.title}})),
+                         style.unit_line, room_.width, tools_));
     }
     if (parts.size() > 1)
-      height = half_lines_up(chart_height(*parts[i], room_.width, tools_.metrics, style, tools_.words), tools_);
+      height = half_lines_up(
+          chart_height(*parts[i], room_.width, tools_.metrics, style, tools_.words), tools_);
     const Length own_room = std::min(height, i == 0 ? most_room : full - y);
     ElasticChart elastic{parts[i], room_.width, own_room, own_room};
     if (!own) {
       elastic.least = tools_.page.line * std::floor(own_room * 0.75 / tools_.page.line);
-      elastic.most = std::max(own_room, std::min(most_room, tools_.page.line * std::floor(own_room * 1.2 / tools_.page.line)));
+      elastic.most = std::max(
+          own_room,
+          std::min(most_room, tools_.page.line * std::floor(own_room * 1.2 / tools_.page.line)));
     }
     frame.set_size({room_.width, y + own_room});
     slice.frame = std::move(frame);
@@ -463,7 +527,9 @@ void BlockSetter::add(const Figure& figure) {
   }
   if (note.empty()) return;
   Slice below;
-  below.frame = Frame({room_.width, room_.compact ? line + style.note.leading * static_cast<double>(note.size() - 1) : note_height});
+  below.frame = Frame(
+      {room_.width, room_.compact ? line + style.note.leading * static_cast<double>(note.size() - 1)
+                                  : note_height});
   draw_lines(below.frame, {}, line, style.note.leading, std::move(note));
   slices_.push_back(std::move(below));
 }
@@ -478,7 +544,8 @@ struct LaidColumn {
   Length height;
 };
 
-/// Whether a page may end at `y` as far as one column goes: between two slices that may part, or past its end.
+/// Whether a page may end at `y` as far as one column goes: between two slices that may part, or
+/// past its end.
 bool may_end_at(const LaidColumn& column, Length y) {
   for (std::size_t i = 0; i < column.slices.size(); ++i) {
     const Length bottom = column.tops[i] + column.slices[i].frame.height();
@@ -505,7 +572,8 @@ void BlockSetter::add(const Columns& columns) {
       if (i > 0) next.height += next.slices[i].air;
       next.tops.push_back(next.height);
       next.height = bottom_of(next.slices[i], next.height, tools_);
-      // Ends between lines of small type are left out: what stands beside them would leave the grid.
+      // Ends between lines of small type are left out: what stands beside them would leave the
+      // grid.
       const bool on_grid = nearly_equal(next.height, half_lines_up(next.height, tools_));
       if (on_grid || room_.compact || i + 1 == next.slices.size()) ends.insert(next.height);
     }
@@ -517,8 +585,9 @@ void BlockSetter::add(const Columns& columns) {
   std::vector<std::size_t> done(laid.size(), 0);
   for (Length end : ends) {
     const bool last = end == *ends.rbegin();
-    const bool everywhere =
-        last || std::all_of(laid.begin(), laid.end(), [&](const LaidColumn& c) { return may_end_at(c, end); });
+    const bool everywhere = last || std::all_of(laid.begin(), laid.end(), [&](const LaidColumn& c) {
+                              return may_end_at(c, end);
+                            });
     if (!everywhere) continue;
     // The band begins at its highest slice; what is above it is air, dropped at the top of a page.
     Length start = end;
@@ -529,7 +598,8 @@ void BlockSetter::add(const Columns& columns) {
     band.frame = Frame({room_.width, end - start});
     for (std::size_t c = 0; c < laid.size(); ++c) {
       LaidColumn& column = laid[c];
-      for (std::size_t& i = done[c]; i < column.slices.size() && column.tops[i] < end - Length::points(0.01); ++i) {
+      for (std::size_t& i = done[c];
+           i < column.slices.size() && column.tops[i] < end - Length::points(0.01); ++i) {
         Slice& slice = column.slices[i];
         if (slice.elastic) draw_elastic(slice, slice.frame.height() - slice.elastic_top, tools_);
         band.frame.place({column.x, column.tops[i] - start}, std::move(slice.frame));
@@ -545,6 +615,8 @@ void BlockSetter::add(const Columns& columns) {
 
 std::string heading_anchor(int number) { return fmt::format("heading-{}", number); }
 
-Slices set_blocks(const Blocks& blocks, Room room, Setting& setting) { return BlockSetter(room, setting).set(blocks); }
+Slices set_blocks(const Blocks& blocks, Room room, Setting& setting) {
+  return BlockSetter(room, setting).set(blocks);
+}
 
 }  // namespace winterfolio

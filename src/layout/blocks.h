@@ -1,4 +1,5 @@
-// From blocks to slices: what each kind of block looks like at a given width. Page numbers and page ends are not known here.
+// From blocks to slices: what each kind of block looks like at a given width. Page numbers and page
+// ends are not known here.
 #pragma once
 
 #include <string>

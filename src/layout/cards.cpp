@@ -38,7 +38,8 @@ class CardSetter {
 
   Slices set() {
     std::vector<Frame> frames;
-    const Length page = tools_.page.line * static_cast<double>(tools_.page.last_line - tools_.page.first_line + 1);
+    const Length page =
+        tools_.page.line * static_cast<double>(tools_.page.last_line - tools_.page.first_line + 1);
     for (const Card& card : cards_.cards) {
       Frame head = head_of(card);
       Slices body = set_blocks(card.body, {width_, true}, setting_);
@@ -65,18 +66,23 @@ class CardSetter {
     Frame frame({width_, Length{}});
     frame.line({}, {width_, {}}, style.rule);
     std::string bookmark = tools_.words.plain(card.bookmark);
-    if (!card.anchor.empty()) frame.add({}, Anchor{card.anchor, drawable(std::move(bookmark), Face::regular, tools_), 1});
-    const Length thumbnail = card.thumbnail ? anatomy_.thumbnail.width + Length::points(6) : Length{};
+    if (!card.anchor.empty())
+      frame.add({}, Anchor{card.anchor, drawable(std::move(bookmark), Face::regular, tools_), 1});
+    const Length thumbnail =
+        card.thumbnail ? anatomy_.thumbnail.width + Length::points(6) : Length{};
     const Length name_room = width_ - anatomy_.id_room - thumbnail;
     draw_line(frame, {{}, anatomy_.name}, Align::left,
-              fit_line(tools_.words.rich(card.id), style.card_id, anatomy_.id_room - anatomy_.id_gap, tools_));
+              fit_line(tools_.words.rich(card.id), style.card_id,
+                       anatomy_.id_room - anatomy_.id_gap, tools_));
     draw_line(frame, {anatomy_.id_room, anatomy_.name}, Align::left,
               fit_line(tools_.words.rich(card.name), style.card_name, name_room, tools_));
     Length y = draw_lines(frame, anatomy_.id_room, anatomy_.detail, anatomy_.detail_lead,
-                          break_lines(tools_.words.rich(card.detail), style.unit_line, name_room, Rag::ragged, tools_));
+                          break_lines(tools_.words.rich(card.detail), style.unit_line, name_room,
+                                      Rag::ragged, tools_));
     if (card.thumbnail)
-      frame.place({width_ - anatomy_.thumbnail.width, anatomy_.thumbnail_top},
-                  draw_chart(*card.thumbnail, anatomy_.thumbnail, tools_.metrics, style, tools_.words));
+      frame.place(
+          {width_ - anatomy_.thumbnail.width, anatomy_.thumbnail_top},
+          draw_chart(*card.thumbnail, anatomy_.thumbnail, tools_.metrics, style, tools_.words));
     y = add_verdict(frame, card, y + (anatomy_.verdict - anatomy_.detail));
     frame.set_size({width_, y + anatomy_.after_head});
     return frame;
@@ -89,10 +95,12 @@ class CardSetter {
     Length x;
     if (card.mark) {
       const Length side = style.verdict_square;
-      mark_box(frame, {{{}, baseline - side + Length::points(0.4)}, {side, side}}, fill_of(*card.mark), style.violet, style);
+      mark_box(frame, {{{}, baseline - side + Length::points(0.4)}, {side, side}},
+               fill_of(*card.mark), style.violet, style);
       x = side + Length::points(4.4);
     }
-    return draw_lines(frame, x, baseline, style.note.leading, break_lines(words, style.body, width_ - x, Rag::ragged, tools_));
+    return draw_lines(frame, x, baseline, style.note.leading,
+                      break_lines(words, style.body, width_ - x, Rag::ragged, tools_));
   }
 
   /// Rows of cards, each row as high as its highest; all rows alike if they nearly are.
@@ -112,7 +120,8 @@ class CardSetter {
       Slice slice;
       slice.frame = Frame({room_.width, alike ? highest : heights[row]});
       for (std::size_t i = first; i < std::min(frames.size(), first + across_); ++i)
-        slice.frame.place({(width_ + tools_.page.gutter) * static_cast<double>(i - first), {}}, std::move(frames[i]));
+        slice.frame.place({(width_ + tools_.page.gutter) * static_cast<double>(i - first), {}},
+                          std::move(frames[i]));
       if (!slices_.empty()) slice.air = tools_.page.line;
       slices_.push_back(std::move(slice));
     }
@@ -141,6 +150,8 @@ class CardSetter {
 
 }  // namespace
 
-Slices set_cards(const Cards& cards, Room room, Setting& setting) { return CardSetter(cards, room, setting).set(); }
+Slices set_cards(const Cards& cards, Room room, Setting& setting) {
+  return CardSetter(cards, room, setting).set();
+}
 
 }  // namespace winterfolio

@@ -14,18 +14,21 @@ namespace winterfolio {
 namespace {
 
 /// Headings of the first level anywhere in the blocks, numbered as set_blocks numbers them.
-void find_headings(const Blocks& blocks, int& number, std::vector<ContentsLine>& contents, const Words& words) {
+void find_headings(const Blocks& blocks, int& number, std::vector<ContentsLine>& contents,
+                   const Words& words) {
   for (const Block& block : blocks) {
     if (const auto* heading = std::get_if<Heading>(&block.content)) {
       if (heading->level > 2) continue;
-      if (heading->level == 1) contents.push_back({words.rich(heading->text), heading_anchor(number)});
+      if (heading->level == 1)
+        contents.push_back({words.rich(heading->text), heading_anchor(number)});
       ++number;
     } else if (const auto* keep = std::get_if<KeepTogether>(&block.content)) {
       find_headings(keep->blocks, number, contents, words);
     } else if (const auto* boxed = std::get_if<Boxed>(&block.content)) {
       find_headings(boxed->blocks, number, contents, words);
     } else if (const auto* columns = std::get_if<Columns>(&block.content)) {
-      for (const Columns::Column& column : columns->columns) find_headings(column.blocks, number, contents, words);
+      for (const Columns::Column& column : columns->columns)
+        find_headings(column.blocks, number, contents, words);
     }
   }
 }
@@ -39,13 +42,15 @@ struct Run {
 
 class Typesetter {
  public:
-  Typesetter(const Document& document, const PageGeometry& page, const Style& style, const FontMetrics& metrics,
-             const Words& words)
-      : document_(document), page_(page), tools_{metrics, style, words, page, remarks_, document.outdoor} {}
+  Typesetter(const Document& document, const PageGeometry& page, const Style& style,
+             const FontMetrics& metrics, const Words& words)
+      : document_(document), page_(page), tools_{metrics, style,    words,
+                                                 page,    remarks_, document.outdoor} {}
 
   LaidOut set() {
     int number = 0;
-    for (const Section& section : document_.sections) find_headings(section.blocks, number, contents_, tools_.words);
+    for (const Section& section : document_.sections)
+      find_headings(section.blocks, number, contents_, tools_.words);
     for (Run& run : set_runs()) place(run);
     for (std::size_t i = 0; i < pages_.size(); ++i) add_head_and_foot(i);
     resolve_references();
@@ -73,14 +78,17 @@ class Typesetter {
     return runs;
   }
 
-  Length room() const { return page_.line * static_cast<double>(page_.last_line - page_.first_line + 1); }
+  Length room() const {
+    return page_.line * static_cast<double>(page_.last_line - page_.first_line + 1);
+  }
 
   void place(Run& run) {
     bool tight = false;
     std::vector<PagePlan> plan = plan_pages(run.slices, room(), tight, tools_);
     if (run.fit_pages && static_cast<int>(plan.size()) > *run.fit_pages) plan = fit(run, tight);
     const Point origin{page_.left, page_.line * static_cast<double>(page_.first_line - 1)};
-    for (const PagePlan& page : plan) pages_.push_back(compose_page(run.slices, page, origin, tight, tools_));
+    for (const PagePlan& page : plan)
+      pages_.push_back(compose_page(run.slices, page, origin, tight, tools_));
   }
 
   /// Less air first; then extras go, the last one first; then what is useful. The essential stays.
@@ -96,11 +104,13 @@ class Typesetter {
       }
     }
     if (dropped > 0)
-      remark("layout.left-out", fmt::format("section '{}' leaves out {} of its parts to fit {} page(s)", run.id, dropped,
-                                            *run.fit_pages));
+      remark("layout.left-out",
+             fmt::format("section '{}' leaves out {} of its parts to fit {} page(s)", run.id,
+                         dropped, *run.fit_pages));
     if (!fits())
       remark("layout.does-not-fit",
-             fmt::format("section '{}' needs {} pages and was told to fit {}", run.id, plan.size(), *run.fit_pages));
+             fmt::format("section '{}' needs {} pages and was told to fit {}", run.id, plan.size(),
+                         *run.fit_pages));
     return plan;
   }
 
@@ -108,7 +118,8 @@ class Typesetter {
     remarks_.add({std::move(id), Severity::note, {}, std::move(message), {}, {}, {}, 1});
   }
 
-  /// Takes the last block of an importance out, and a heading that would be left with nothing under it.
+  /// Takes the last block of an importance out, and a heading that would be left with nothing under
+  /// it.
   static bool drop_last(Slices& slices, Importance importance) {
     const auto found = std::find_if(slices.rbegin(), slices.rend(),
                                     [&](const Slice& s) { return s.importance == importance; });
@@ -116,7 +127,8 @@ class Typesetter {
     const int block = found->block;
     const auto of_block = [&](const Slice& s) { return s.block == block; };
     const auto first = std::find_if(slices.begin(), slices.end(), of_block);
-    const bool after_last = std::none_of(first, slices.end(), [&](const Slice& s) { return s.block > block; });
+    const bool after_last =
+        std::none_of(first, slices.end(), [&](const Slice& s) { return s.block > block; });
     slices.erase(std::remove_if(slices.begin(), slices.end(), of_block), slices.end());
     // A heading asks to stay with what follows; with nothing after it, it asks in vain.
     while (after_last && !slices.empty() && !slices.back().may_break_after &&
@@ -136,16 +148,18 @@ class Typesetter {
     const Length left = page_.left, right = page_.paper.width - page_.right;
     if (index > 0 || !opens_with_title()) {
       const Length y = page_.line * static_cast<double>(page_.head_line);
-      add_pair(page, y, tools_.words.rich(document_.head_left), tools_.words.rich(document_.head_right), style, left, right);
+      add_pair(page, y, tools_.words.rich(document_.head_left),
+               tools_.words.rich(document_.head_right), style, left, right);
     }
     const Text number = say("page.number", {{"page", count(static_cast<long>(index + 1))},
                                             {"pages", count(static_cast<long>(pages_.size()))}});
-    add_pair(page, page_.foot, tools_.words.rich(document_.foot_left), tools_.words.rich(number), style, left, right);
+    add_pair(page, page_.foot, tools_.words.rich(document_.foot_left), tools_.words.rich(number),
+             style, left, right);
   }
 
   /// One text at the left, one at the right; the left one gives way.
-  void add_pair(Frame& page, Length y, const RichText& at_left, const RichText& at_right, const TextStyle& style,
-                Length left, Length right) const {
+  void add_pair(Frame& page, Length y, const RichText& at_left, const RichText& at_right,
+                const TextStyle& style, Length left, Length right) const {
     SetLine end = fit_line(at_right, style, (right - left) * 0.6, tools_);
     const Length room = right - left - end.width - page_.gutter;
     draw_line(page, {left, y}, Align::left, fit_line(at_left, style, room, tools_));
@@ -157,7 +171,8 @@ class Typesetter {
     std::map<std::string, std::size_t> page_of;
     for (std::size_t i = 0; i < pages_.size(); ++i)
       for (const Placed& placed : pages_[i].items())
-        if (const auto* anchor = std::get_if<Anchor>(&placed.item)) page_of.emplace(anchor->name, i + 1);
+        if (const auto* anchor = std::get_if<Anchor>(&placed.item))
+          page_of.emplace(anchor->name, i + 1);
     for (Frame& page : pages_) {
       for (Placed& placed : page.items()) {
         auto* run = std::get_if<TextRun>(&placed.item);

@@ -1,5 +1,5 @@
-// A document becomes pages: blocks are set, broken into pages section by section, then head, foot, page numbers and the
-// contents are filled in, once it is known how many pages there are.
+// A document becomes pages: blocks are set, broken into pages section by section, then head, foot,
+// page numbers and the contents are filled in, once it is known how many pages there are.
 #pragma once
 
 #include <vector>
@@ -19,8 +19,8 @@ struct LaidOut {
 
 /// The pages of a document.
 ///
-/// Sections start on new pages or run on; a section told to fit loses what matters least until it does.
-/// Links and bookmarks are items of the frames. The same document gives the same pages.
+/// Sections start on new pages or run on; a section told to fit loses what matters least until it
+/// does. Links and bookmarks are items of the frames. The same document gives the same pages.
 LaidOut layout_document(const Document& document, const PageGeometry& page, const Style& style,
                         const FontMetrics& metrics, const Words& words);
 

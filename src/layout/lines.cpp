@@ -37,7 +37,8 @@ bool breaks_after(const std::string& text, std::size_t i) {
   if (text[i] != '/') return false;
   const auto letters = [&](std::size_t from, int step) {
     int n = 0;
-    for (std::size_t k = from; k < text.size() && is_letter_byte(text[k]) && n < 3; k += static_cast<std::size_t>(step))
+    for (std::size_t k = from; k < text.size() && is_letter_byte(text[k]) && n < 3;
+         k += static_cast<std::size_t>(step))
       ++n;
     return n;
   };
@@ -115,21 +116,25 @@ std::vector<Atom> atoms_of(const RichText& text, const TextStyle& style, const T
   return atoms.take();
 }
 
-/// Whether an atom is a word of letters only: cut, it takes a hyphen. File names, numbers and addresses do not.
+/// Whether an atom is a word of letters only: cut, it takes a hyphen. File names, numbers and
+/// addresses do not.
 bool is_word(const Atom& atom) {
   return std::all_of(atom.pieces.begin(), atom.pieces.end(), [](const Piece& piece) {
     return std::all_of(piece.text.begin(), piece.text.end(), is_letter_byte);
   });
 }
 
-/// Cuts an atom wider than the measure into atoms that fit, letter by letter, at least one letter each.
-void cut_atom(const Atom& atom, const TextStyle& style, Length measure, const Tools& tools, std::vector<Atom>& out) {
+/// Cuts an atom wider than the measure into atoms that fit, letter by letter, at least one letter
+/// each.
+void cut_atom(const Atom& atom, const TextStyle& style, Length measure, const Tools& tools,
+              std::vector<Atom>& out) {
   const bool word = is_word(atom);
   Atom part;
   std::size_t letters_left = 0, letters_in_part = 0;
   for (const Piece& piece : atom.pieces) letters_left += letter_count(piece.text);
   const auto append = [&](std::string_view text, Face face, Length width) {
-    if (part.pieces.empty() || part.pieces.back().face != face) part.pieces.push_back({{}, face, {}});
+    if (part.pieces.empty() || part.pieces.back().face != face)
+      part.pieces.push_back({{}, face, {}});
     part.pieces.back().text += text;
     part.pieces.back().width += width;
     part.width += width;
@@ -163,8 +168,10 @@ void cut_atom(const Atom& atom, const TextStyle& style, Length measure, const To
   finish();
 }
 
-std::vector<Atom> cut_to(std::vector<Atom> atoms, const TextStyle& style, Length measure, const Tools& tools) {
-  const bool fits = std::all_of(atoms.begin(), atoms.end(), [&](const Atom& a) { return a.width <= measure; });
+std::vector<Atom> cut_to(std::vector<Atom> atoms, const TextStyle& style, Length measure,
+                         const Tools& tools) {
+  const bool fits =
+      std::all_of(atoms.begin(), atoms.end(), [&](const Atom& a) { return a.width <= measure; });
   if (fits) return atoms;
   std::vector<Atom> out;
   for (Atom& atom : atoms) {
@@ -220,7 +227,8 @@ std::vector<std::size_t> best_breaks(const std::vector<Atom>& atoms, Length meas
         if (rag == Rag::ragged) here = kLine + (width < 0.2 * full && start > 0 ? 10 : 0);
         if (lone) here += kLoneWord;
       }
-      if (!atoms[end - 1].blank_after && end < n) here += 15;  // rather at a blank than inside a word
+      if (!atoms[end - 1].blank_after && end < n)
+        here += 15;  // rather at a blank than inside a word
       if (here + cost[end] < cost[start]) {
         cost[start] = here + cost[end];
         next[start] = end;
@@ -234,7 +242,8 @@ std::vector<std::size_t> best_breaks(const std::vector<Atom>& atoms, Length meas
 }
 
 /// Atoms first..last-1 as one line: neighbours of one face become one run.
-SetLine line_of(const std::vector<Atom>& atoms, std::size_t first, std::size_t last, const TextStyle& style) {
+SetLine line_of(const std::vector<Atom>& atoms, std::size_t first, std::size_t last,
+                const TextStyle& style) {
   SetLine line;
   const auto append = [&](std::string_view text, Face face, Length width) {
     if (line.runs.empty() || line.runs.back().face != face)
@@ -245,15 +254,16 @@ SetLine line_of(const std::vector<Atom>& atoms, std::size_t first, std::size_t l
   };
   for (std::size_t i = first; i < last; ++i) {
     for (const Piece& piece : atoms[i].pieces) append(piece.text, piece.face, piece.width);
-    if (i + 1 < last && atoms[i].blank_after) append(" ", atoms[i].space_face, atoms[i].space_after);
+    if (i + 1 < last && atoms[i].blank_after)
+      append(" ", atoms[i].space_face, atoms[i].space_after);
   }
   return line;
 }
 
 }  // namespace
 
-std::vector<SetLine> break_lines(const RichText& text, const TextStyle& style, Length measure, Rag rag,
-                                 const Tools& tools) {
+std::vector<SetLine> break_lines(const RichText& text, const TextStyle& style, Length measure,
+                                 Rag rag, const Tools& tools) {
   std::vector<Atom> atoms = cut_to(atoms_of(text, style, tools), style, measure, tools);
   std::vector<SetLine> lines;
   if (atoms.empty()) return lines;
@@ -263,7 +273,8 @@ std::vector<SetLine> break_lines(const RichText& text, const TextStyle& style, L
   }
   const std::vector<std::size_t> starts = best_breaks(atoms, measure, rag);
   for (std::size_t i = 0; i < starts.size(); ++i)
-    lines.push_back(line_of(atoms, starts[i], i + 1 < starts.size() ? starts[i + 1] : atoms.size(), style));
+    lines.push_back(
+        line_of(atoms, starts[i], i + 1 < starts.size() ? starts[i + 1] : atoms.size(), style));
   return lines;
 }
 
@@ -274,7 +285,8 @@ SetLine fit_line(const RichText& text, const TextStyle& style, Length measure, c
   if (width > measure) {
     const Length wanted = style.size * (measure / width);
     // Down to a tenth of a point, so that neighbours do not differ by a hair.
-    const Length tenth = Length::points(static_cast<double>(static_cast<long>(wanted.pt() * 10)) / 10);
+    const Length tenth =
+        Length::points(static_cast<double>(static_cast<long>(wanted.pt() * 10)) / 10);
     fitted.size = std::max(tenth, std::min(style.size, tools.style.smallest));
     atoms = atoms_of(text, fitted, tools);
   }
@@ -329,7 +341,8 @@ void draw_line(Frame& frame, Point at, Align align, SetLine line) {
   }
 }
 
-Length draw_lines(Frame& frame, Length x, Length first_baseline, Length leading, std::vector<SetLine> lines) {
+Length draw_lines(Frame& frame, Length x, Length first_baseline, Length leading,
+                  std::vector<SetLine> lines) {
   Length y = first_baseline;
   for (std::size_t i = 0; i < lines.size(); ++i) {
     if (i > 0) y += leading;

@@ -8,8 +8,8 @@ namespace winterfolio {
 
 namespace {
 
-constexpr double kForbidden = 1e7;   // breaking where no break should be; only if nothing else holds
-constexpr double kPage = 40.0;       // a page more
+constexpr double kForbidden = 1e7;  // breaking where no break should be; only if nothing else holds
+constexpr double kPage = 40.0;      // a page more
 constexpr double kNearlyEmpty = 25;  // a last page of a few lines
 constexpr double kVoid = 100.0;      // a whole page left empty, growing with the square
 constexpr double kGaping = 600.0;    // each part of a page left empty beyond two fifths
@@ -58,7 +58,8 @@ double page_cost(Length used, const Give& give, Length room, bool ends_run) {
 
 }  // namespace
 
-std::vector<PagePlan> plan_pages(const Slices& slices, Length room, bool tight, const Tools& tools) {
+std::vector<PagePlan> plan_pages(const Slices& slices, Length room, bool tight,
+                                 const Tools& tools) {
   const std::size_t n = slices.size();
   std::vector<double> cost(n + 1, std::numeric_limits<double>::infinity());
   std::vector<std::size_t> next(n + 1, n);
@@ -85,7 +86,8 @@ std::vector<PagePlan> plan_pages(const Slices& slices, Length room, bool tight, 
     }
   }
   std::vector<PagePlan> pages;
-  for (std::size_t first = 0; first < n; first = next[first]) pages.push_back({first, next[first], left[first]});
+  for (std::size_t first = 0; first < n; first = next[first])
+    pages.push_back({first, next[first], left[first]});
   return pages;
 }
 
@@ -119,7 +121,8 @@ void share_out(Slices& slices, const PagePlan& plan, bool ends_run, const Tools&
 
 }  // namespace
 
-Frame compose_page(Slices& slices, const PagePlan& plan, Point origin, bool tight, const Tools& tools) {
+Frame compose_page(Slices& slices, const PagePlan& plan, Point origin, bool tight,
+                   const Tools& tools) {
   const bool ends_run = plan.last == slices.size() || slices[plan.last].starts_page;
   share_out(slices, plan, ends_run, tools);
   Frame page(tools.page.paper);

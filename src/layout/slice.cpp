@@ -19,14 +19,16 @@ Length bottom_of(const Slice& slice, Length top, const Tools& tools) {
 
 Length stacked_height(const Slices& slices, const Tools& tools) {
   Length y;
-  for (std::size_t i = 0; i < slices.size(); ++i) y = bottom_of(slices[i], i > 0 ? y + slices[i].air : y, tools);
+  for (std::size_t i = 0; i < slices.size(); ++i)
+    y = bottom_of(slices[i], i > 0 ? y + slices[i].air : y, tools);
   return y;
 }
 
 void draw_elastic(Slice& slice, Length height, const Tools& tools) {
   if (!slice.elastic) return;
   const ElasticChart& elastic = *slice.elastic;
-  Frame chart = draw_chart(*elastic.chart, {elastic.width, height}, tools.metrics, tools.style, tools.words);
+  Frame chart =
+      draw_chart(*elastic.chart, {elastic.width, height}, tools.metrics, tools.style, tools.words);
   slice.frame.place({{}, slice.elastic_top}, std::move(chart));
   slice.elastic.reset();
 }

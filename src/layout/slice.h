@@ -1,9 +1,12 @@
-// A slice: the smallest piece of a page that is never broken; a line of a paragraph, a row of a table, a card. Blocks
-// become slices at their width; the page breaker then chooses where pages end between them.
+// A slice: the smallest piece of a page that is never broken; a line of a paragraph, a row of a
+// table, a card. Blocks become slices at their width; the page breaker then chooses where pages end
+// between them.
 //
 //   text stands at the bottom of its slice:      |  air: dropped at the top of a page
-//                                                |--------------------------------- top of the slice
-//        Sixteen of the 34 trees that rest       |_________________________________ bottom, and baseline
+//                                                |--------------------------------- top of the
+//                                                slice
+//        Sixteen of the 34 trees that rest       |_________________________________ bottom, and
+//        baseline
 //
 // so that heights add up to baselines: 13 pt a line of body text, everything else whole half lines.
 #pragma once
@@ -29,16 +32,19 @@ struct ElasticChart {
 struct Slice {
   Frame frame;
   Length air;       ///< above, unless it begins a page
-  Length top_trim;  ///< what the first line's own height exceeds a body line's by: off, when it begins a page
+  Length top_trim;  ///< what the first line's own height exceeds a body line's by: off, when it
+                    ///< begins a page
   bool may_break_after = true;
   double break_cost = 0.0;  ///< of ending a page after this slice
   bool starts_page = false;
   bool back_to_grid = false;  ///< what follows begins on a whole half line: small type ends here
   Importance importance = Importance::useful;
   int block = 0;  ///< the section's block it comes from, counted from 0
-  std::optional<ElasticChart> elastic;  ///< drawn below the frame's own items; the frame's height counts it
-  Length elastic_top;                   ///< where the chart begins in the frame
-  std::shared_ptr<const Frame> repeated_head;  ///< set above the slice if it begins a page: a table's head
+  std::optional<ElasticChart>
+      elastic;         ///< drawn below the frame's own items; the frame's height counts it
+  Length elastic_top;  ///< where the chart begins in the frame
+  std::shared_ptr<const Frame>
+      repeated_head;  ///< set above the slice if it begins a page: a table's head
 };
 
 using Slices = std::vector<Slice>;
@@ -56,8 +62,8 @@ void draw_elastic(Slice& slice, Length height, const Tools& tools);
 /// Rounds up to whole half lines.
 Length half_lines_up(Length length, const Tools& tools);
 
-/// Marks a text in a frame that stands for the page number of an anchor; resolved when all pages are known.
-/// The number is set with its right end where the mark stands.
+/// Marks a text in a frame that stands for the page number of an anchor; resolved when all pages
+/// are known. The number is set with its right end where the mark stands.
 TextRun page_reference(const std::string& anchor, const TextStyle& style);
 
 }  // namespace winterfolio

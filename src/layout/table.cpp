@@ -22,7 +22,7 @@ constexpr Length kRuleDrop = Length::points(1.5);
 struct Look {
   TextStyle text;
   TextStyle head;
-  Length line;       ///< from row to row
+  Length line;  ///< from row to row
   Length half;
   Length gap;        ///< between columns, at least
   Length mark_room;  ///< a state's square and the gap after it
@@ -48,7 +48,8 @@ class TableSetter {
   Slices set() {
     read_cells();
     plan_columns();
-    const bool has_head = std::any_of(head_.begin(), head_.end(), [](const RichText& t) { return !t.empty(); });
+    const bool has_head =
+        std::any_of(head_.begin(), head_.end(), [](const RichText& t) { return !t.empty(); });
     Frame head = head_frame(has_head);
     if (!table_.title.empty()) add_title();
     auto repeated = std::make_shared<Frame>(repeated_head(head));
@@ -69,7 +70,9 @@ class TableSetter {
     Look look;
     look.text = tools.outdoor && !dense ? style.outdoor : dense ? style.note : style.body;
     look.head = style.unit_line;
-    look.line = tools.outdoor && !dense ? style.outdoor.leading : dense ? style.note.leading : tools.page.line;
+    look.line = tools.outdoor && !dense ? style.outdoor.leading
+                : dense                 ? style.note.leading
+                                        : tools.page.line;
     look.half = look.line / 2.0;
     look.gap = room.compact ? tools.page.gutter * 0.7 : tools.page.gutter;
     look.mark_room = style.label_square + Length::points(4);
@@ -84,7 +87,8 @@ class TableSetter {
   }
 
   void read_cells() {
-    for (const TableColumn& column : table_.columns) head_.push_back(tools_.words.rich(column.head));
+    for (const TableColumn& column : table_.columns)
+      head_.push_back(tools_.words.rich(column.head));
     std::map<std::string, std::string> figures;
     for (std::size_t i = 0; i < table_.footnotes.size(); ++i)
       figures[table_.footnotes[i].first] = fmt::format("{}", i + 1);
@@ -95,7 +99,8 @@ class TableSetter {
         for (std::size_t c = 0; c < cells.size(); ++c) {
           if (c >= row.cells.size()) continue;
           const TableCell& cell = row.cells[c];
-          cells[c] = {cell.text.empty() ? not_known : tools_.words.rich(cell.text), cell.mark, figures[cell.note]};
+          cells[c] = {cell.text.empty() ? not_known : tools_.words.rich(cell.text), cell.mark,
+                      figures[cell.note]};
         }
         rows_.push_back(std::move(cells));
       }
@@ -113,8 +118,8 @@ class TableSetter {
     const std::string all = plain(text);
     const std::string& mark = tools_.words.entries().at("numbers.decimal");
     const std::size_t at = all.rfind(mark);
-    const bool digits = at != std::string::npos && at > 0 && at + mark.size() < all.size() && is_digit(all[at - 1]) &&
-                        is_digit(all[at + mark.size()]);
+    const bool digits = at != std::string::npos && at > 0 && at + mark.size() < all.size() &&
+                        is_digit(all[at - 1]) && is_digit(all[at + mark.size()]);
     return digits ? all.substr(at) : std::string();
   }
   static bool is_digit(char c) { return c >= '0' && c <= '9'; }
@@ -164,7 +169,8 @@ class TableSetter {
     const Length whole = natural_width(head_[c], look_.head, tools_);
     const bool numbers = table_.columns[c].kind == ColumnKind::numbers;
     if (!numbers || whole <= Length::points(44)) return whole;
-    return std::max({widest_word(head_[c], look_.head, tools_), std::min(whole * 0.58, Length::points(72)), whole * 0.36});
+    return std::max({widest_word(head_[c], look_.head, tools_),
+                     std::min(whole * 0.58, Length::points(72)), whole * 0.36});
   }
 
   Length note_width(const std::string& figure) const {
@@ -189,7 +195,8 @@ class TableSetter {
     return sum;
   }
 
-  /// A table a little too wide for single lines, or for its longest words, is set closer, then smaller.
+  /// A table a little too wide for single lines, or for its longest words, is set closer, then
+  /// smaller.
   std::vector<Wish> settle_look() {
     std::vector<Wish> first = wishes();
     const bool planned = std::any_of(table_.columns.begin(), table_.columns.end(),
@@ -206,7 +213,8 @@ class TableSetter {
         if (total(closer, of) <= room_.width) return closer;
       }
     }
-    if (total(first, &Wish::least) > room_.width) return wishes();  // words will be cut: the smaller look cuts fewer
+    if (total(first, &Wish::least) > room_.width)
+      return wishes();  // words will be cut: the smaller look cuts fewer
     look_ = before;
     return first;
   }
@@ -236,7 +244,8 @@ class TableSetter {
     place_columns();
   }
 
-  /// Gives the columns of words what they ask for, or, if that is too much, what is left: narrow ones first.
+  /// Gives the columns of words what they ask for, or, if that is too much, what is left: narrow
+  /// ones first.
   void share_out(Length room, const std::vector<Wish>& wishes, std::vector<bool> settled) {
     for (;;) {
       Length natural;
@@ -282,9 +291,11 @@ class TableSetter {
     return used;
   }
 
-  /// Last resort: columns that together are too wide give way in proportion; their words will be cut.
+  /// Last resort: columns that together are too wide give way in proportion; their words will be
+  /// cut.
   void shrink_to_fit() {
-    const Length gaps = look_.gap * (columns_.empty() ? 0.0 : static_cast<double>(columns_.size() - 1));
+    const Length gaps =
+        look_.gap * (columns_.empty() ? 0.0 : static_cast<double>(columns_.size() - 1));
     const Length used = used_width();
     if (used <= room_.width + Length::points(0.01)) return;
     const double factor = (room_.width - gaps) / (used - gaps);
@@ -301,7 +312,8 @@ class TableSetter {
     if (!table_.full_width) {
       width_ = std::min(room_.width, used_width());
     } else if (spare > Length{} && n > 1 && !planned) {
-      // A table fills the measure if its columns stay in each other's sight; else it stands narrower.
+      // A table fills the measure if its columns stay in each other's sight; else it stands
+      // narrower.
       const Length even = spare / static_cast<double>(n - 1);
       const Length more = even <= kWidestGap ? even : look_.gap * 1.4;
       gap += more;
@@ -317,14 +329,18 @@ class TableSetter {
 
   // ---- drawing
 
-  void rule_at(Frame& frame, Length y) const { frame.line({{}, y}, {width_, y}, tools_.style.rule); }
+  void rule_at(Frame& frame, Length y) const {
+    frame.line({{}, y}, {width_, y}, tools_.style.rule);
+  }
 
   void add_title() {
     Slice slice;
     const TextStyle& style = room_.compact ? tools_.style.note : tools_.style.chart_title;
-    const auto lines = break_lines(tools_.words.rich(table_.title), style.bold(), room_.width, Rag::balanced, tools_);
+    const auto lines = break_lines(tools_.words.rich(table_.title), style.bold(), room_.width,
+                                   Rag::balanced, tools_);
     const Length line = room_.compact ? look_.line : tools_.page.line;
-    Frame frame({room_.width, line * static_cast<double>(std::max<std::size_t>(1, lines.size())) + look_.half});
+    Frame frame({room_.width,
+                 line * static_cast<double>(std::max<std::size_t>(1, lines.size())) + look_.half});
     draw_lines(frame, {}, line, line, lines);
     slice.frame = std::move(frame);
     slice.may_break_after = false;
@@ -347,7 +363,8 @@ class TableSetter {
       most = std::max(most, heads.back().size());
     }
     const Length leading = tools_.style.note.leading;
-    const Length baseline = (room_.compact ? look_.line : tools_.page.line) + leading * static_cast<double>(most - 1);
+    const Length baseline =
+        (room_.compact ? look_.line : tools_.page.line) + leading * static_cast<double>(most - 1);
     height = room_.compact ? baseline : half_lines_up(baseline + look_.half * 0.9, tools_);
     frame.set_size({room_.width, height});
     for (std::size_t c = 0; c < columns_.size(); ++c) {
@@ -374,7 +391,8 @@ class TableSetter {
       words = tools_.words.rich(say("page.table-continued"));
     else
       words = tools_.words.rich(say("page.continued", {{"title", table_.title}}));
-    draw_line(both, {{}, line}, Align::left, fit_line(words, tools_.style.unit_line, width_, tools_));
+    draw_line(both, {{}, line}, Align::left,
+              fit_line(words, tools_.style.unit_line, width_, tools_));
     Frame copy = head;
     both.place({{}, line + look_.half}, std::move(copy));
     return both;
@@ -392,19 +410,23 @@ class TableSetter {
         if (table_.air == Table::Air::airy && !(first_of_table && r == 0)) air = look_.half;
         if (table_.air != Table::Air::airy && five_before) air = look_.half;
         // Rows of several lines must not run together; in small type a little air tells them apart.
-        const bool tall = lines_of_row(index, group.rows[r].total) > 1 || (r > 0 && lines_of_row(index - 1, false) > 1);
-        if (tall && r > 0 && !room_.compact) air = std::max(air, dense() ? Length::points(3) : look_.half);
+        const bool tall = lines_of_row(index, group.rows[r].total) > 1 ||
+                          (r > 0 && lines_of_row(index - 1, false) > 1);
+        if (tall && r > 0 && !room_.compact)
+          air = std::max(air, dense() ? Length::points(3) : look_.half);
         if (!named && r == 0 && !first_of_table && table_.air != Table::Air::airy) air = look_.half;
         if (group.rows[r].total) air = std::max(air, look_.half);
         add_row(index++, group.rows[r].total, air, repeated);
         if (named && r == 0) slices_.back().break_cost = 20;
         // A row alone at either side of a page's end is worth some white; in a short table more so.
         if (r == 0 || r + 2 == group.rows.size())
-          slices_.back().break_cost = std::max(slices_.back().break_cost, group.rows.size() > 3 ? 12.0 : 20.0);
+          slices_.back().break_cost =
+              std::max(slices_.back().break_cost, group.rows.size() > 3 ? 12.0 : 20.0);
         first_of_table = false;
       }
     }
-    if (!slices_.empty()) slices_.back().may_break_after = false;  // the closing rule belongs to the last row
+    if (!slices_.empty())
+      slices_.back().may_break_after = false;  // the closing rule belongs to the last row
   }
 
   bool dense() const { return table_.air == Table::Air::dense; }
@@ -446,7 +468,8 @@ class TableSetter {
     Slice slice;
     const TextStyle style = look_.text.bold();
     const auto lines = break_lines(tools_.words.rich(name), style, width_, Rag::ragged, tools_);
-    Frame frame({room_.width, look_.line * static_cast<double>(std::max<std::size_t>(1, lines.size()))});
+    Frame frame(
+        {room_.width, look_.line * static_cast<double>(std::max<std::size_t>(1, lines.size()))});
     draw_lines(frame, {}, look_.line, look_.line, lines);
     slice.frame = std::move(frame);
     if (!first) slice.air = look_.half;
@@ -455,7 +478,8 @@ class TableSetter {
     slices_.push_back(std::move(slice));
   }
 
-  void add_row(std::size_t index, bool total, Length air, const std::shared_ptr<const Frame>& repeated) {
+  void add_row(std::size_t index, bool total, Length air,
+               const std::shared_ptr<const Frame>& repeated) {
     const std::vector<CellText>& cells = rows_[index];
     const std::size_t most = lines_of_row(index, total);
     std::vector<std::vector<SetLine>>& lines = set_row(index, total);
@@ -473,8 +497,8 @@ class TableSetter {
     }
   }
 
-  Frame row_frame(const std::vector<CellText>& cells, std::vector<std::vector<SetLine>>& lines, std::size_t from,
-                  std::size_t to, bool total) const {
+  Frame row_frame(const std::vector<CellText>& cells, std::vector<std::vector<SetLine>>& lines,
+                  std::size_t from, std::size_t to, bool total) const {
     Frame frame({room_.width, look_.line * static_cast<double>(to - from)});
     for (std::size_t c = 0; c < cells.size(); ++c) {
       for (std::size_t l = from; l < std::min(to, lines[c].size()); ++l) {
@@ -485,17 +509,19 @@ class TableSetter {
     return frame;
   }
 
-  void draw_cell(Frame& frame, const CellText& cell, std::size_t c, std::size_t l, Length baseline, SetLine line,
-                 bool total, std::size_t line_count) const {
+  void draw_cell(Frame& frame, const CellText& cell, std::size_t c, std::size_t l, Length baseline,
+                 SetLine line, bool total, std::size_t line_count) const {
     const ColumnPlan& column = columns_[c];
     const TextStyle style = style_of(c, total);
     Length x = column.x, end;
     if (table_.columns[c].kind == ColumnKind::numbers) {
       const Length tail = measure(tail_of(cell.text), style);
       const Length note = cell.note.empty() ? Length{} : note_width(cell.note);
-      const Length point = std::min(column.x + column.width - column.tail + tail, column.x + column.width - note);
+      const Length point =
+          std::min(column.x + column.width - column.tail + tail, column.x + column.width - note);
       end = point;
-      draw_line(frame, {std::max(point, column.x + line.width), baseline}, Align::right, std::move(line));
+      draw_line(frame, {std::max(point, column.x + line.width), baseline}, Align::right,
+                std::move(line));
     } else {
       if (cell.mark && l == 0) draw_state(frame, {x, baseline}, *cell.mark, tools_);
       x += extra_of(cell);
@@ -504,7 +530,8 @@ class TableSetter {
     }
     if (!cell.note.empty() && l + 1 == line_count) {
       const Length up = tools_.metrics.x_height(style.face, style.size) * 0.62;
-      add_text(frame, {end + Length::points(0.6), baseline - up}, Align::left, cell.note, note_style(), tools_.metrics);
+      add_text(frame, {end + Length::points(0.6), baseline - up}, Align::left, cell.note,
+               note_style(), tools_.metrics);
     }
   }
 
@@ -527,13 +554,16 @@ class TableSetter {
       raised.size = style.size * 0.75;
       const Length indent = Length::points(9);
       const Length measure = std::min(room_.width, style.size * 38.0) - indent;
-      auto lines = break_lines(tools_.words.rich(table_.footnotes[i].second), style, measure, Rag::ragged, tools_);
+      auto lines = break_lines(tools_.words.rich(table_.footnotes[i].second), style, measure,
+                               Rag::ragged, tools_);
       const Length first = tools_.page.line;
-      const Length height = first + style.leading * static_cast<double>(lines.empty() ? 0 : lines.size() - 1);
+      const Length height =
+          first + style.leading * static_cast<double>(lines.empty() ? 0 : lines.size() - 1);
       Slice slice;
       slice.frame = Frame({room_.width, height});
       slice.back_to_grid = !room_.compact;
-      add_text(slice.frame, {{}, first - Length::points(2.5)}, Align::left, figure, raised, tools_.metrics);
+      add_text(slice.frame, {{}, first - Length::points(2.5)}, Align::left, figure, raised,
+               tools_.metrics);
       draw_lines(slice.frame, indent, first, style.leading, std::move(lines));
       slice.may_break_after = i + 1 == table_.footnotes.size();
       slices_.push_back(std::move(slice));

@@ -1,5 +1,5 @@
-// Tables: columns as wide as their content asks within the room there is, numbers on their decimals, rules above, below
-// the head and at the end, a half line of air every five rows.
+// Tables: columns as wide as their content asks within the room there is, numbers on their
+// decimals, rules above, below the head and at the end, a half line of air every five rows.
 #pragma once
 
 #include "layout/slice.h"

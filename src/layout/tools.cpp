@@ -52,7 +52,8 @@ bool is_plain_ascii(std::string_view text) {
 }  // namespace
 
 void Remarks::add(Diagnostic diagnostic) {
-  if (seen_.insert(diagnostic.id + '\n' + diagnostic.message).second) list_.push_back(std::move(diagnostic));
+  if (seen_.insert(diagnostic.id + '\n' + diagnostic.message).second)
+    list_.push_back(std::move(diagnostic));
 }
 
 std::string drawable(std::string text, Face face, const Tools& tools) {
@@ -74,11 +75,15 @@ std::string drawable(std::string text, Face face, const Tools& tools) {
       continue;
     }
     append_letter(out, tools.metrics.covers(face, kLozenge) ? kLozenge : U'?');
-    tools.remarks.add({"layout.missing-letter", Severity::warning, {},
+    tools.remarks.add({"layout.missing-letter",
+                       Severity::warning,
+                       {},
                        fmt::format("the font has no letter U+{:04X}, needed in '{}'",
                                    static_cast<std::uint32_t>(letter), text),
                        "letters of the Latin, Greek or Cyrillic alphabets",
-                       "spell the name with such letters; a lozenge is printed meanwhile", {}, 1});
+                       "spell the name with such letters; a lozenge is printed meanwhile",
+                       {},
+                       1});
   }
   return out;
 }

@@ -1,5 +1,5 @@
-// What every part of layout works with: the letters' measures, the look, the words, the sheet, and a place to say what
-// could not be printed as it was meant.
+// What every part of layout works with: the letters' measures, the look, the words, the sheet, and
+// a place to say what could not be printed as it was meant.
 #pragma once
 
 #include <set>
@@ -40,8 +40,9 @@ struct Room {
   bool compact = false;
 };
 
-/// Text with every letter a face lacks replaced: by its plain neighbour (a no-break hyphen becomes a hyphen), else by a
-/// lozenge; said in the remarks. A gap that keeps words together becomes a blank of its width.
+/// Text with every letter a face lacks replaced: by its plain neighbour (a no-break hyphen becomes
+/// a hyphen), else by a lozenge; said in the remarks. A gap that keeps words together becomes a
+/// blank of its width.
 std::string drawable(std::string text, Face face, const Tools& tools);
 
 }  // namespace winterfolio

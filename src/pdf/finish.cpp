@@ -24,7 +24,8 @@ namespace {
 /// Of zlib: a quarter cheaper than the usual 6, for a file a twentieth larger.
 constexpr int kCompression = 3;
 
-/// A letter's code as a reader should find it: gaps that only keep words together are blanks to a reader.
+/// A letter's code as a reader should find it: gaps that only keep words together are blanks to a
+/// reader.
 unsigned extracted(unsigned letter) {
   const bool gap = letter == 0x00A0 || letter == 0x2009 || letter == 0x202F;
   return gap ? 0x20u : letter;
@@ -58,10 +59,14 @@ std::string text_map(const std::vector<unsigned>& letters) {
 std::string xml_escaped(std::string_view text) {
   std::string out;
   for (char c : text) {
-    if (c == '&') out += "&amp;";
-    else if (c == '<') out += "&lt;";
-    else if (c == '>') out += "&gt;";
-    else out += c;
+    if (c == '&')
+      out += "&amp;";
+    else if (c == '<')
+      out += "&lt;";
+    else if (c == '>')
+      out += "&gt;";
+    else
+      out += c;
   }
   return out;
 }
@@ -71,33 +76,40 @@ std::string metadata(const PdfInfo& info) {
   std::string date;
   if (info.created) {
     const std::string day = iso_date(*info.created);
-    date = fmt::format("<xmp:CreateDate>{0}T00:00:00+00:00</xmp:CreateDate>\n<xmp:ModifyDate>{0}T00:00:00+00:00</xmp:ModifyDate>\n", day);
+    date = fmt::format(
+        "<xmp:CreateDate>{0}T00:00:00+00:00</xmp:CreateDate>\n<xmp:ModifyDate>{0}T00:00:00+00:00</"
+        "xmp:ModifyDate>\n",
+        day);
   }
   return fmt::format(
       "<?xpacket begin=\"\xEF\xBB\xBF\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n"
-      "<x:xmpmeta xmlns:x=\"adobe:ns:meta/\">\n<rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\n"
+      "<x:xmpmeta xmlns:x=\"adobe:ns:meta/\">\n<rdf:RDF "
+      "xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\n"
       "<rdf:Description rdf:about=\"\" xmlns:dc=\"http://purl.org/dc/elements/1.1/\" "
       "xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\" xmlns:pdf=\"http://ns.adobe.com/pdf/1.3/\">\n"
       "<dc:title><rdf:Alt><rdf:li xml:lang=\"x-default\">{}</rdf:li></rdf:Alt></dc:title>\n"
-      "<dc:description><rdf:Alt><rdf:li xml:lang=\"x-default\">{}</rdf:li></rdf:Alt></dc:description>\n"
+      "<dc:description><rdf:Alt><rdf:li "
+      "xml:lang=\"x-default\">{}</rdf:li></rdf:Alt></dc:description>\n"
       "<dc:language><rdf:Bag><rdf:li>{}</rdf:li></rdf:Bag></dc:language>\n"
       "<pdf:Producer>{}</pdf:Producer>\n{}"
       "</rdf:Description>\n</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"r\"?>\n",
-      xml_escaped(info.title), xml_escaped(info.subject), xml_escaped(info.language), xml_escaped(info.producer),
-      date);
+      xml_escaped(info.title), xml_escaped(info.subject), xml_escaped(info.language),
+      xml_escaped(info.producer), date);
 }
 
 QPDFObjectHandle name(const char* text) { return QPDFObjectHandle::newName(text); }
 
 class Finisher {
  public:
-  Finisher(QPDF& pdf, const PdfInfo& info, const UsedLetters& used, const std::array<FinishedFace, 2>& faces)
+  Finisher(QPDF& pdf, const PdfInfo& info, const UsedLetters& used,
+           const std::array<FinishedFace, 2>& faces)
       : pdf_(pdf), info_(info), letters_{letters_of(used[0]), letters_of(used[1])}, faces_(faces) {}
 
   void mend_objects() {
     for (QPDFObjectHandle object : pdf_.getAllObjects()) {
       if (!object.isDictionary()) continue;
-      if (object.hasKey("/Type") && object.getKey("/Type").isNameAndEquals("/Font")) mend_font(object);
+      if (object.hasKey("/Type") && object.getKey("/Type").isNameAndEquals("/Font"))
+        mend_font(object);
       if (object.hasKey("/Dest")) mend_destination(object.getKey("/Dest"));
       if (object.hasKey("/Subtype") && object.getKey("/Subtype").isNameAndEquals("/Link"))
         object.replaceKey("/F", QPDFObjectHandle::newInteger(4));  // 12.5.3: links stay in print
@@ -106,7 +118,8 @@ class Finisher {
 
   /// 7.8.3: all pages share one dictionary of the faces.
   void fill_pages(std::span<const std::string> contents) {
-    QPDFObjectHandle fonts = QPDFObjectHandle::newDictionary(), resources = QPDFObjectHandle::newDictionary();
+    QPDFObjectHandle fonts = QPDFObjectHandle::newDictionary(),
+                     resources = QPDFObjectHandle::newDictionary();
     if (face_objects_[0]) fonts.replaceKey(kRegularName, *face_objects_[0]);
     if (face_objects_[1]) fonts.replaceKey(kBoldName, *face_objects_[1]);
     resources.replaceKey("/Font", fonts);
@@ -133,12 +146,14 @@ class Finisher {
 
     QPDFObjectHandle facts = QPDFObjectHandle::newDictionary();
     facts.replaceKey("/Title", QPDFObjectHandle::newUnicodeString(info_.title));
-    if (!info_.subject.empty()) facts.replaceKey("/Subject", QPDFObjectHandle::newUnicodeString(info_.subject));
+    if (!info_.subject.empty())
+      facts.replaceKey("/Subject", QPDFObjectHandle::newUnicodeString(info_.subject));
     facts.replaceKey("/Producer", QPDFObjectHandle::newUnicodeString(info_.producer));
     if (info_.created) {
       const auto date = QPDFObjectHandle::newString(
           fmt::format("D:{:04}{:02}{:02}000000+00'00'", static_cast<int>(info_.created->year()),
-                      static_cast<unsigned>(info_.created->month()), static_cast<unsigned>(info_.created->day())));
+                      static_cast<unsigned>(info_.created->month()),
+                      static_cast<unsigned>(info_.created->day())));
       facts.replaceKey("/CreationDate", date);
       facts.replaceKey("/ModDate", date);
     }
@@ -148,7 +163,8 @@ class Finisher {
  private:
   /// Which face a font is, by its name: "HPDFAA+Lato-Regular", "HPDFAB+Lato-Bold,Bold".
   std::optional<std::size_t> face_of(QPDFObjectHandle font) const {
-    const std::string base = font.getKey("/BaseFont").isName() ? font.getKey("/BaseFont").getName() : "";
+    const std::string base =
+        font.getKey("/BaseFont").isName() ? font.getKey("/BaseFont").getName() : "";
     for (std::size_t face = 0; face < faces_.size(); ++face)
       if (base.find(faces_[face].file_name) != std::string::npos) return face;
     return std::nullopt;
@@ -161,7 +177,8 @@ class Finisher {
     drop_style(font, "/BaseFont");
     if (font.getKey("/Subtype").isNameAndEquals("/Type0")) {
       face_objects_[*face] = font;
-      font.replaceKey("/ToUnicode", pdf_.makeIndirectObject(QPDFObjectHandle::newStream(&pdf_, text_map(letters))));
+      font.replaceKey("/ToUnicode", pdf_.makeIndirectObject(
+                                        QPDFObjectHandle::newStream(&pdf_, text_map(letters))));
       return;
     }
     font.removeKey("/DW2");  // the library writes one for vertical text, and wrong
@@ -170,11 +187,14 @@ class Finisher {
     QPDFObjectHandle descriptor = font.getKey("/FontDescriptor");
     if (!descriptor.isDictionary()) return;
     drop_style(descriptor, "/FontName");
-    descriptor.replaceKey("/CapHeight", QPDFObjectHandle::newInteger(faces_[*face].font->cap_height()));
+    descriptor.replaceKey("/CapHeight",
+                          QPDFObjectHandle::newInteger(faces_[*face].font->cap_height()));
   }
 
-  /// 9.7.4.3: "first [width width ...]" for each run of neighbours; the library lists every letter of the whole font.
-  static void mend_widths(QPDFObjectHandle font, const std::vector<unsigned>& letters, const TrueTypeFont& measures) {
+  /// 9.7.4.3: "first [width width ...]" for each run of neighbours; the library lists every letter
+  /// of the whole font.
+  static void mend_widths(QPDFObjectHandle font, const std::vector<unsigned>& letters,
+                          const TrueTypeFont& measures) {
     QPDFObjectHandle widths = QPDFObjectHandle::newArray(), run;
     for (std::size_t i = 0; i < letters.size(); ++i) {
       if (i == 0 || letters[i] != letters[i - 1] + 1) {
@@ -187,18 +207,21 @@ class Finisher {
     font.replaceKey("/W", widths);
   }
 
-  /// 9.7.4.2: two bytes a letter; the library lists every letter of the whole font. Only the used ones are drawn.
+  /// 9.7.4.2: two bytes a letter; the library lists every letter of the whole font. Only the used
+  /// ones are drawn.
   static void mend_glyph_map(QPDFObjectHandle map, const std::vector<unsigned>& letters) {
     if (!map.isStream() || letters.empty()) return;
     const auto whole = map.getStreamData(qpdf_dl_generalized);
     const char* glyphs = reinterpret_cast<const char*>(whole->getBuffer());
     std::string kept(2 * (std::size_t{letters.back()} + 1), '\0');
     for (const unsigned letter : letters)
-      if (2 * std::size_t{letter} + 1 < whole->getSize()) kept.replace(2 * letter, 2, glyphs + 2 * letter, 2);
+      if (2 * std::size_t{letter} + 1 < whole->getSize())
+        kept.replace(2 * letter, 2, glyphs + 2 * letter, 2);
     map.replaceStreamData(kept, QPDFObjectHandle::newNull(), QPDFObjectHandle::newNull());
   }
 
-  /// 9.8.1: the name is the font's own; the library adds ",Bold", which belongs to fonts that are not embedded.
+  /// 9.8.1: the name is the font's own; the library adds ",Bold", which belongs to fonts that are
+  /// not embedded.
   static void drop_style(QPDFObjectHandle dictionary, const std::string& key) {
     if (!dictionary.getKey(key).isName()) return;
     const std::string font = dictionary.getKey(key).getName();
@@ -221,8 +244,9 @@ class Finisher {
 
 }  // namespace
 
-std::string finish_pdf(const std::string& empty_pages, std::span<const std::string> contents, const PdfInfo& info,
-                       const UsedLetters& used, const std::array<FinishedFace, 2>& faces, bool has_bookmarks) {
+std::string finish_pdf(const std::string& empty_pages, std::span<const std::string> contents,
+                       const PdfInfo& info, const UsedLetters& used,
+                       const std::array<FinishedFace, 2>& faces, bool has_bookmarks) {
   try {
     QPDF pdf;
     pdf.setSuppressWarnings(true);

@@ -13,11 +13,13 @@ namespace winterfolio {
 
 namespace {
 
-/// Blanks out the widths of every letter of a whole font ("/W [ ... ]"), thousands of numbers that the second pass would
-/// read only to put those of the used letters in their place. Same length, so all offsets stay.
+/// Blanks out the widths of every letter of a whole font ("/W [ ... ]"), thousands of numbers that
+/// the second pass would read only to put those of the used letters in their place. Same length, so
+/// all offsets stay.
 void blank_widths(std::string& file) {
   static constexpr std::string_view kWidths = "/W [";
-  for (std::size_t at = file.find(kWidths); at != std::string::npos; at = file.find(kWidths, at + 1)) {
+  for (std::size_t at = file.find(kWidths); at != std::string::npos;
+       at = file.find(kWidths, at + 1)) {
     std::size_t depth = 1, i = at + kWidths.size();
     const std::size_t start = i;
     for (; i < file.size() && depth > 0; ++i) {
@@ -27,15 +29,19 @@ void blank_widths(std::string& file) {
       if (c != '[' && c != ']' && c != ' ' && c != '\n' && c != '\r' && (c < '0' || c > '9')) break;
     }
     if (depth != 0) continue;  // something else that looks alike
-    std::fill(file.begin() + static_cast<std::ptrdiff_t>(start), file.begin() + static_cast<std::ptrdiff_t>(i) - 1, ' ');
+    std::fill(file.begin() + static_cast<std::ptrdiff_t>(start),
+              file.begin() + static_cast<std::ptrdiff_t>(i) - 1, ' ');
   }
 }
 
 }  // namespace
 
 HaruDocument::HaruDocument()
-    : error_(std::make_unique<FirstError>()), doc_(HPDF_New(&HaruDocument::remember, error_.get())) {
-  if (!doc_) throw PdfError("the PDF library cannot start", "close other programs: there is too little memory");
+    : error_(std::make_unique<FirstError>()),
+      doc_(HPDF_New(&HaruDocument::remember, error_.get())) {
+  if (!doc_)
+    throw PdfError("the PDF library cannot start",
+                   "close other programs: there is too little memory");
   HPDF_UseUTFEncodings(get());
   check("starting");
   // The second pass compresses.
@@ -50,8 +56,8 @@ void HaruDocument::remember(HPDF_STATUS code, HPDF_STATUS detail, void* where) {
 
 void HaruDocument::check(const char* doing) const {
   if (error_->code == 0) return;
-  throw PdfError(fmt::format("the PDF library failed while {} (code 0x{:04x}, detail {})", doing, error_->code,
-                             error_->detail));
+  throw PdfError(fmt::format("the PDF library failed while {} (code 0x{:04x}, detail {})", doing,
+                             error_->code, error_->detail));
 }
 
 HPDF_Font HaruDocument::load_font(const std::string& file) {
@@ -66,7 +72,8 @@ void HaruDocument::keep_letters(HPDF_Font font, const std::bitset<0x10000>& lett
   // The library keeps what it has once measured.
   std::string text;
   const auto measure = [&] {
-    HPDF_Font_TextWidth(font, reinterpret_cast<const HPDF_BYTE*>(text.data()), static_cast<HPDF_UINT>(text.size()));
+    HPDF_Font_TextWidth(font, reinterpret_cast<const HPDF_BYTE*>(text.data()),
+                        static_cast<HPDF_UINT>(text.size()));
     check("choosing letters");
     text.clear();
   };

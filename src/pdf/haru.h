@@ -1,8 +1,9 @@
-// The PDF library behind one thin wall: it owns the document, its fonts and pages, bookmarks and links. Every call is
-// followed by a look at the error it left.
+// The PDF library behind one thin wall: it owns the document, its fonts and pages, bookmarks and
+// links. Every call is followed by a look at the error it left.
 //
-// What stands on a page is written by pdf/page_content.h, not through the library's drawing calls: those cost ten times
-// as much, round to single precision and know whole dashes only, and the second pass had to undo their noise.
+// What stands on a page is written by pdf/page_content.h, not through the library's drawing calls:
+// those cost ten times as much, round to single precision and know whole dashes only, and the
+// second pass had to undo their noise.
 #pragma once
 
 #include <hpdf.h>

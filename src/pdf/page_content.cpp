@@ -11,7 +11,8 @@ namespace {
 
 /// A letter of a string in parentheses (7.3.4.2): two bytes, the special ones escaped.
 void append_code(std::string& out, char32_t letter) {
-  for (const unsigned byte : {static_cast<unsigned>(letter >> 8), static_cast<unsigned>(letter & 0xFF)}) {
+  for (const unsigned byte :
+       {static_cast<unsigned>(letter >> 8), static_cast<unsigned>(letter & 0xFF)}) {
     const char c = static_cast<char>(byte);
     if (c == '\r') {
       out += "\\r";  // else a reader may take it for a line feed
@@ -43,8 +44,8 @@ void PageContent::number(long value) {
     text[--at] = static_cast<char>('0' + part / 10);
     text[--at] = '.';
   }
-  if (value != 0 || part == 0)
-    do text[--at] = static_cast<char>('0' + value % 10);
+  if (value != 0 || part == 0) do
+      text[--at] = static_cast<char>('0' + value % 10);
     while ((value /= 10) != 0);
   if (negative) text[--at] = '-';
   out_.append(text + at, sizeof text - at);
@@ -121,15 +122,23 @@ void PageContent::trace(const Path& path, Point at) {
   };
   for (Path::Verb verb : path.verbs()) {
     switch (verb) {
-      case Path::Verb::move: point(); op("m"); break;
-      case Path::Verb::line: point(); op("l"); break;
+      case Path::Verb::move:
+        point();
+        op("m");
+        break;
+      case Path::Verb::line:
+        point();
+        op("l");
+        break;
       case Path::Verb::curve:
         point();
         point();
         point();
         op("c");
         break;
-      case Path::Verb::close: op("h"); break;
+      case Path::Verb::close:
+        op("h");
+        break;
     }
   }
 }
@@ -159,7 +168,8 @@ void PageContent::draw(const Group& group, Point at) {
   pen_ = before;
 }
 
-void PageContent::set_ink(Colour colour, std::optional<Colour>& known, std::string_view grey_op, std::string_view rgb_op) {
+void PageContent::set_ink(Colour colour, std::optional<Colour>& known, std::string_view grey_op,
+                          std::string_view rgb_op) {
   if (known == colour) return;
   known = colour;
   // Three decimals tell 256 steps apart.
@@ -169,7 +179,8 @@ void PageContent::set_ink(Colour colour, std::optional<Colour>& known, std::stri
       out_ += thousandths == 0 ? "0 " : "1 ";
       return;
     }
-    const char digits[] = {'.', static_cast<char>('0' + thousandths / 100), static_cast<char>('0' + thousandths / 10 % 10),
+    const char digits[] = {'.', static_cast<char>('0' + thousandths / 100),
+                           static_cast<char>('0' + thousandths / 10 % 10),
                            static_cast<char>('0' + thousandths % 10), ' '};
     out_.append(digits, sizeof digits);
   };

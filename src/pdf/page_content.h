@@ -1,5 +1,6 @@
-// What stands on a page, as the operators of a PDF content stream (ISO 32000-1:2008, 8.4 to 9.4): the frames' text, lines
-// and areas. The y axis is turned over here, once, and every number is finite and rounded to a hundredth of a point.
+// What stands on a page, as the operators of a PDF content stream (ISO 32000-1:2008, 8.4 to 9.4):
+// the frames' text, lines and areas. The y axis is turned over here, once, and every number is
+// finite and rounded to a hundredth of a point.
 //
 //   0 g BT /R 15 Tf 62.36 727 Td (...) Tj ET          text: two bytes a letter
 //   0.6 w 62.36 720.5 m 308.83 720.5 l S                a line
@@ -27,7 +28,8 @@ constexpr const char* kBoldName = "/B";
 class PageContent {
  public:
   /// `used` collects the letters drawn; it outlives the page.
-  PageContent(Length paper_height, UsedLetters& used) : height_(hundredths(paper_height)), used_(&used) {}
+  PageContent(Length paper_height, UsedLetters& used)
+      : height_(hundredths(paper_height)), used_(&used) {}
 
   /// Throws std::logic_error for a place that is no number.
   void draw(const Frame& frame);
@@ -54,7 +56,8 @@ class PageContent {
   void draw(const DrawnPath& path, Point at);
   void draw(const Group& group, Point at);
   void trace(const Path& path, Point at);
-  void set_ink(Colour colour, std::optional<Colour>& known, std::string_view grey, std::string_view rgb);
+  void set_ink(Colour colour, std::optional<Colour>& known, std::string_view grey,
+               std::string_view rgb);
   void set_pen(const Stroke& stroke);
   void end_text();
   void number(long hundredths);  ///< and a blank

@@ -24,7 +24,8 @@ TrueTypeFont read_font(const std::string& file) {
   std::ostringstream bytes;
   if (in) bytes << in.rdbuf();
   if (!in || bytes.str().empty())
-    throw PdfError(fmt::format("the font file {} cannot be read", file), "install the package fonts-lato");
+    throw PdfError(fmt::format("the font file {} cannot be read", file),
+                   "install the package fonts-lato");
   return TrueTypeFont(bytes.str(), file);
 }
 
@@ -56,7 +57,8 @@ struct Jumps {
   void find(const std::vector<Placed>& items, std::size_t page, Point at) {
     for (const Placed& placed : items) {
       const Point here = at + placed.at;
-      if (const auto* anchor = std::get_if<Anchor>(&placed.item)) places.push_back({page, here, anchor});
+      if (const auto* anchor = std::get_if<Anchor>(&placed.item))
+        places.push_back({page, here, anchor});
       if (const auto* link = std::get_if<Link>(&placed.item)) links.push_back({page, here, link});
       if (const auto* group = std::get_if<Group>(&placed.item)) find(group->items, page, here);
     }
@@ -96,7 +98,8 @@ struct PdfDocument::Library {
   HPDF_Destination destination(const Place& place) {
     const Page& page = pages.at(place.page);
     HPDF_Destination destination = HPDF_Page_CreateDestination(page.page);
-    HPDF_Destination_SetXYZ(destination, 0, std::max(page.y(place.at.y), 0.0F), 1);  // the second pass drops the zoom
+    HPDF_Destination_SetXYZ(destination, 0, std::max(page.y(place.at.y), 0.0F),
+                            1);  // the second pass drops the zoom
     document.check("setting a bookmark");
     return destination;
   }
@@ -106,10 +109,11 @@ struct PdfDocument::Library {
     std::vector<HPDF_Outline> open;  // the last bookmark of each level so far
     for (const Place& place : jumps.places) {
       if (place.anchor->title.empty()) continue;
-      const auto level = std::min(static_cast<std::size_t>(std::max(0, place.anchor->level)), open.size());
+      const auto level =
+          std::min(static_cast<std::size_t>(std::max(0, place.anchor->level)), open.size());
       open.resize(level);
-      HPDF_Outline bookmark =
-          HPDF_CreateOutline(document.get(), level == 0 ? nullptr : open.back(), place.anchor->title.c_str(), utf8);
+      HPDF_Outline bookmark = HPDF_CreateOutline(document.get(), level == 0 ? nullptr : open.back(),
+                                                 place.anchor->title.c_str(), utf8);
       document.check("adding a bookmark");
       HPDF_Outline_SetDestination(bookmark, destination(place));
       HPDF_Outline_SetOpened(bookmark, level == 0 ? HPDF_TRUE : HPDF_FALSE);
@@ -124,15 +128,18 @@ struct PdfDocument::Library {
     for (const FoundLink& found : jumps.links) add_link(found, by_name);
   }
 
-  void add_link(const FoundLink& found, const std::map<std::string, const Place*, std::less<>>& by_name) {
+  void add_link(const FoundLink& found,
+                const std::map<std::string, const Place*, std::less<>>& by_name) {
     const Page& page = pages.at(found.page);
-    const Length right = found.at.x + found.link->size.width, bottom = found.at.y + found.link->size.height;
+    const Length right = found.at.x + found.link->size.width,
+                 bottom = found.at.y + found.link->size.height;
     const HPDF_Rect box = {rounded(found.at.x), page.y(bottom), rounded(right), page.y(found.at.y)};
     const std::string& target = found.link->target;
     HPDF_Annotation annotation;
     if (target.starts_with('#')) {
       const auto place = by_name.find(std::string_view(target).substr(1));
-      if (place == by_name.end()) throw std::logic_error("a link leads to '" + target + "', which is nowhere");
+      if (place == by_name.end())
+        throw std::logic_error("a link leads to '" + target + "', which is nowhere");
       annotation = HPDF_Page_CreateLinkAnnot(page.page, box, destination(*place->second));
     } else {
       annotation = HPDF_Page_CreateURILinkAnnot(page.page, box, target.c_str());
@@ -148,7 +155,8 @@ struct PdfDocument::Library {
 };
 
 PdfDocument::PdfDocument(const FontFiles& fonts)
-    : fonts_{read_font(fonts.regular), read_font(fonts.bold)}, library_(std::make_unique<Library>(fonts)) {}
+    : fonts_{read_font(fonts.regular), read_font(fonts.bold)},
+      library_(std::make_unique<Library>(fonts)) {}
 
 PdfDocument::~PdfDocument() = default;
 
@@ -160,10 +168,18 @@ Length PdfDocument::advance(Face face, Length size, std::string_view text) const
 }
 
 bool PdfDocument::covers(Face face, char32_t letter) const { return font(face).covers(letter); }
-Length PdfDocument::ascent(Face face, Length size) const { return size * (font(face).ascent() / 1000.0); }
-Length PdfDocument::descent(Face face, Length size) const { return size * (font(face).descent() / 1000.0); }
-Length PdfDocument::cap_height(Face face, Length size) const { return size * (font(face).cap_height() / 1000.0); }
-Length PdfDocument::x_height(Face face, Length size) const { return size * (font(face).x_height() / 1000.0); }
+Length PdfDocument::ascent(Face face, Length size) const {
+  return size * (font(face).ascent() / 1000.0);
+}
+Length PdfDocument::descent(Face face, Length size) const {
+  return size * (font(face).descent() / 1000.0);
+}
+Length PdfDocument::cap_height(Face face, Length size) const {
+  return size * (font(face).cap_height() / 1000.0);
+}
+Length PdfDocument::x_height(Face face, Length size) const {
+  return size * (font(face).x_height() / 1000.0);
+}
 
 std::string PdfDocument::write(std::span<const Frame> pages, const PdfInfo& info) {
   if (pages.empty()) throw std::logic_error("a report without pages was to be written");
@@ -176,14 +192,16 @@ std::string PdfDocument::write(std::span<const Frame> pages, const PdfInfo& info
     PageContent content(paper.height, used);
     content.draw(pages[i]);
     contents.push_back(content.take());
-    library_->pages.push_back({library_->document.add_page(paper.width.pt(), paper.height.pt()), paper.height});
+    library_->pages.push_back(
+        {library_->document.add_page(paper.width.pt(), paper.height.pt()), paper.height});
     jumps.find(pages[i].items(), i, {});
   }
   library_->embed_fonts(used);
   library_->add_bookmarks(jumps);
   library_->add_links(jumps);
   bool has_bookmarks = false;
-  for (const Place& place : jumps.places) has_bookmarks = has_bookmarks || !place.anchor->title.empty();
+  for (const Place& place : jumps.places)
+    has_bookmarks = has_bookmarks || !place.anchor->title.empty();
   const std::array<FinishedFace, 2> faces = {
       FinishedFace{stem(library_->files.regular), &fonts_[0]},
       FinishedFace{stem(library_->files.bold), &fonts_[1]}};

@@ -1,11 +1,13 @@
-// Pages of frames become the bytes of a PDF file: Lato in two faces, embedded, searchable, in one repeatable form.
+// Pages of frames become the bytes of a PDF file: Lato in two faces, embedded, searchable, in one
+// repeatable form.
 //
-//   PdfDocument pdf(lato_fonts());                     gives the font metrics that layout measures with
-//   pages = layout_document(..., pdf, ...);
-//   bytes = pdf.write(pages, info);                     the file, the same bytes for the same pages
+//   PdfDocument pdf(lato_fonts());                     gives the font metrics that layout measures
+//   with pages = layout_document(..., pdf, ...); bytes = pdf.write(pages, info); the file, the same
+//   bytes for the same pages
 //
-// The PDF library makes fonts, pages, bookmarks and links (pdf/haru.h); pdf/page_content.h writes what stands on a page;
-// a second pass puts both together, mends the text maps, adds metadata and compresses (pdf/finish.h).
+// The PDF library makes fonts, pages, bookmarks and links (pdf/haru.h); pdf/page_content.h writes
+// what stands on a page; a second pass puts both together, mends the text maps, adds metadata and
+// compresses (pdf/finish.h).
 #pragma once
 
 #include <array>
@@ -38,7 +40,8 @@ struct PdfInfo {
   std::optional<Date> created;  ///< from the input, never from the clock; no date if not given
 };
 
-/// Owns the library's document. Serves widths at once; fonts are embedded only when pages are written.
+/// Owns the library's document. Serves widths at once; fonts are embedded only when pages are
+/// written.
 class PdfDocument final : public FontMetrics {
  public:
   /// Throws PdfError if a font is missing or cannot be read.
@@ -54,9 +57,10 @@ class PdfDocument final : public FontMetrics {
   Length cap_height(Face face, Length size) const override;
   Length x_height(Face face, Length size) const override;
 
-  /// The file's bytes. A frame is a page as large as itself; anchors become bookmarks, links lead to anchors or the web.
-  /// Requires: at least one page; called once. Throws PdfError if the library gives up, std::logic_error for a
-  /// coordinate that is no number or a link to an anchor that is not there.
+  /// The file's bytes. A frame is a page as large as itself; anchors become bookmarks, links lead
+  /// to anchors or the web. Requires: at least one page; called once. Throws PdfError if the
+  /// library gives up, std::logic_error for a coordinate that is no number or a link to an anchor
+  /// that is not there.
   std::string write(std::span<const Frame> pages, const PdfInfo& info);
 
   const TrueTypeFont& font(Face face) const { return fonts_[face == Face::bold ? 1 : 0]; }

@@ -1,5 +1,5 @@
-// What keeps a PDF from being made, in words for the person at the keyboard: a font that is not there, a library that
-// gives up. Files that cannot be written are base/file_output.h's.
+// What keeps a PDF from being made, in words for the person at the keyboard: a font that is not
+// there, a library that gives up. Files that cannot be written are base/file_output.h's.
 #pragma once
 
 #include <stdexcept>

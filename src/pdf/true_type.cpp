@@ -18,7 +18,9 @@ class Table {
   unsigned u8(std::size_t at) const { return byte(at); }
   unsigned u16(std::size_t at) const { return byte(at) << 8 | byte(at + 1); }
   int i16(std::size_t at) const { return static_cast<std::int16_t>(u16(at)); }
-  std::uint32_t u32(std::size_t at) const { return static_cast<std::uint32_t>(u16(at)) << 16 | u16(at + 2); }
+  std::uint32_t u32(std::size_t at) const {
+    return static_cast<std::uint32_t>(u16(at)) << 16 | u16(at + 2);
+  }
   std::string_view from(std::size_t at, std::size_t length) const {
     if (at > bytes_.size() || length > bytes_.size() - at) damaged();
     return bytes_.substr(at, length);
@@ -68,8 +70,8 @@ TrueTypeFont::TrueTypeFont(std::string_view bytes, const std::string& file) {
   if (glyphs == 0 || metrics == 0) font.damaged();
   advances_.resize(glyphs);
   for (unsigned g = 0; g < glyphs; ++g)  // the last width holds for all glyphs after it
-    advances_[g] = static_cast<std::uint16_t>(hmtx.u16(4 * std::size_t{std::min(g, metrics - 1)}) * 1000 /
-                                              static_cast<unsigned>(em));
+    advances_[g] = static_cast<std::uint16_t>(hmtx.u16(4 * std::size_t{std::min(g, metrics - 1)}) *
+                                              1000 / static_cast<unsigned>(em));
   read_character_map(table_named(font, "cmap"), file);
 }
 
@@ -91,7 +93,8 @@ void TrueTypeFont::read_character_map(std::string_view bytes, const std::string&
       unsigned glyph = letter;
       if (offset != 0) glyph = cmap.u16(offsets + s + offset + 2 * std::size_t{letter - first});
       if (glyph != 0 || offset == 0) glyph = (glyph + delta) & 0xFFFF;
-      glyphs_[letter] = glyph < advances_.size() ? static_cast<std::uint16_t>(glyph) : std::uint16_t{0};
+      glyphs_[letter] =
+          glyph < advances_.size() ? static_cast<std::uint16_t>(glyph) : std::uint16_t{0};
     }
   }
 }
@@ -104,12 +107,17 @@ int TrueTypeFont::nesting_depth(std::u32string_view letters) const {
   };
   const auto depth_of = [&](const auto& self, std::size_t glyph) -> int {
     const std::size_t at = offset_of(glyph);
-    if (offset_of(glyph + 1) <= at || glyf.i16(at) >= 0) return 0;  // nothing drawn, or outlines of its own
+    if (offset_of(glyph + 1) <= at || glyf.i16(at) >= 0)
+      return 0;  // nothing drawn, or outlines of its own
     int deepest = 0;
     for (std::size_t part = at + 10;;) {
       const unsigned flags = glyf.u16(part);
       deepest = std::max(deepest, 1 + self(self, glyf.u16(part + 2)));
-      part += 4 + ((flags & 0x1) ? 4 : 2) + ((flags & 0x8) ? 2 : (flags & 0x40) ? 4 : (flags & 0x80) ? 8 : 0);
+      part += 4 + ((flags & 0x1) ? 4 : 2) +
+              ((flags & 0x8)    ? 2
+               : (flags & 0x40) ? 4
+               : (flags & 0x80) ? 8
+                                : 0);
       if (!(flags & 0x20)) return deepest;
     }
   };

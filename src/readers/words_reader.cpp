@@ -45,23 +45,22 @@ class WordsFile {
   };
 
   static Fault nothing_here() {
-    return {"words.empty", "no words are given here", "words, or \"\" where nothing is to be printed",
-            "write the words after the colon"};
+    return {"words.empty", "no words are given here",
+            "words, or \"\" where nothing is to be printed", "write the words after the colon"};
   }
 
   char at(std::size_t i) const { return i < bytes_.size() ? bytes_[i] : '\n'; }
   bool blank(std::size_t i) const { return at(i) == ' '; }
   bool line_end(std::size_t i) const { return at(i) == '\n' || at(i) == '\r'; }
-  void skip_line() {
-    position_ = std::min(bytes_.find('\n', position_), bytes_.size() - 1) + 1;
-  }
+  void skip_line() { position_ = std::min(bytes_.find('\n', position_), bytes_.size() - 1) + 1; }
   void skip_blanks() {
     while (blank(position_)) ++position_;
   }
   /// Past blanks, a comment and the line end; false if something else stands there.
   bool finish_line() {
     skip_blanks();
-    const bool nothing_more = position_ >= bytes_.size() || line_end(position_) || at(position_) == '#';
+    const bool nothing_more =
+        position_ >= bytes_.size() || line_end(position_) || at(position_) == '#';
     skip_line();
     return nothing_more;
   }
@@ -76,10 +75,13 @@ class WordsFile {
     const std::size_t key_at = position_, indent = position_ - start;
     const std::size_t end = std::min(bytes_.find('\n', position_), bytes_.size());
     std::size_t colon = position_;
-    while (colon < end && !(bytes_[colon] == ':' && (blank(colon + 1) || line_end(colon + 1)))) ++colon;
+    while (colon < end && !(bytes_[colon] == ':' && (blank(colon + 1) || line_end(colon + 1))))
+      ++colon;
     const std::string_view key = bytes_.substr(key_at, colon - key_at);
-    if (colon == end || key.empty() || key.find_first_of(" \t\"'[]{}#&*!|>") != std::string_view::npos) {
-      report(key_at, {"words.no-key", "this line does not begin with a key and a colon", "a line such as 'title: Words'",
+    if (colon == end || key.empty() ||
+        key.find_first_of(" \t\"'[]{}#&*!|>") != std::string_view::npos) {
+      report(key_at, {"words.no-key", "this line does not begin with a key and a colon",
+                      "a line such as 'title: Words'",
                       "write the key without blanks, a colon, a blank and the words"});
       skip_line();
       return;
@@ -120,7 +122,8 @@ class WordsFile {
     while (levels_.size() > 1 && indent < levels_.back().indent) levels_.pop_back();
     if (indent == levels_.back().indent) return true;
     report(key_at, {"words.indent", "this key stands under none of the keys above it",
-                    "as many blanks before it as before its neighbours", "set it in by two blanks for each level"});
+                    "as many blanks before it as before its neighbours",
+                    "set it in by two blanks for each level"});
     return false;
   }
 
@@ -139,8 +142,8 @@ class WordsFile {
       return;
     }
     if (std::string_view("'{}&*!|>%@`-?,#]").find(first) != std::string_view::npos) {
-      report(value_at, {"words.form", fmt::format("words cannot begin with {}", first), "words, plain or in double quotes",
-                        "put the words in double quotes"});
+      report(value_at, {"words.form", fmt::format("words cannot begin with {}", first),
+                        "words, plain or in double quotes", "put the words in double quotes"});
       skip_line();
       return;
     }
@@ -161,8 +164,9 @@ class WordsFile {
       if (in_list && (c == ',' || c == ']')) break;
       if (c == '#' && position_ > start && blank(position_ - 1)) break;
       if (!in_list && c == ':' && (blank(position_ + 1) || line_end(position_ + 1))) {
-        report(position_, {"words.colon", "a colon stands in plain words", "words with a colon in double quotes",
-                           "put the words in double quotes"});
+        report(position_,
+               {"words.colon", "a colon stands in plain words",
+                "words with a colon in double quotes", "put the words in double quotes"});
         break;
       }
       ++position_;
@@ -194,11 +198,13 @@ class WordsFile {
         ++position_;
       }
     }
-    report(opening, {"words.open-quote", "this quote is never closed", "a closing quote", "end the words with a quote"});
+    report(opening, {"words.open-quote", "this quote is never closed", "a closing quote",
+                     "end the words with a quote"});
     return std::nullopt;
   }
 
-  /// The escapes of YAML that words need: a quote, a backslash, a no-break blank, a letter by its number.
+  /// The escapes of YAML that words need: a quote, a backslash, a no-break blank, a letter by its
+  /// number.
   bool read_escape(std::string& words) {
     const std::size_t start = position_;
     const char kind = at(position_ + 1);
@@ -221,8 +227,8 @@ class WordsFile {
         return true;
       }
     }
-    report(start, {"words.escape", "no letter is written like this", "\\\" \\\\ \\_ or \\u and four digits",
-                   "write the letter itself"});
+    report(start, {"words.escape", "no letter is written like this",
+                   "\\\" \\\\ \\_ or \\u and four digits", "write the letter itself"});
     skip_line();
     return false;
   }
@@ -233,7 +239,8 @@ class WordsFile {
     for (;;) {
       while (position_ < bytes_.size() && (blank(position_) || line_end(position_))) ++position_;
       if (position_ >= bytes_.size()) {
-        report(opening, {"words.open-list", "this list is never closed", "a closing bracket", "end the list with ']'"});
+        report(opening, {"words.open-list", "this list is never closed", "a closing bracket",
+                         "end the list with ']'"});
         return;
       }
       if (at(position_) == ']') {
@@ -252,8 +259,8 @@ class WordsFile {
 
   void add(std::size_t where, const std::string& id, std::string words) {
     if (!entries_.emplace(id, std::move(words)).second)
-      report(where, {"words.twice", fmt::format("the id '{}' has words already", id), "each id once",
-                     "delete one of the two"});
+      report(where, {"words.twice", fmt::format("the id '{}' has words already", id),
+                     "each id once", "delete one of the two"});
   }
 
   void report(std::size_t where, Fault fault) {
@@ -265,9 +272,14 @@ class WordsFile {
       start = i + 1;
     }
     const std::string text = line_of(bytes_, line);
-    diagnostics_.add({std::move(fault.id), Severity::error,
-                      {std::string(file_), line, column_of_byte(text, where - start)}, std::move(fault.message),
-                      std::move(fault.expected), std::move(fault.mend), text, 1});
+    diagnostics_.add({std::move(fault.id),
+                      Severity::error,
+                      {std::string(file_), line, column_of_byte(text, where - start)},
+                      std::move(fault.message),
+                      std::move(fault.expected),
+                      std::move(fault.mend),
+                      text,
+                      1});
   }
 
   std::string_view bytes_;
@@ -281,14 +293,21 @@ class WordsFile {
 
 }  // namespace
 
-std::optional<Words> read_words(std::string_view bytes, std::string_view file, Diagnostics& diagnostics) {
+std::optional<Words> read_words(std::string_view bytes, std::string_view file,
+                                Diagnostics& diagnostics) {
   const int errors_before = diagnostics.errors();
   Words::Entries entries = WordsFile(bytes, file, diagnostics).read();
   if (diagnostics.errors() > errors_before) return std::nullopt;
   std::string language = entries.contains("language") ? entries.at("language") : std::string();
   if (language.empty()) {
-    diagnostics.add({"words.no-language", Severity::error, {std::string(file), 0, 0}, "the file names no language",
-                     "a line such as 'language: en'", "add that line at the top", {}, 1});
+    diagnostics.add({"words.no-language",
+                     Severity::error,
+                     {std::string(file), 0, 0},
+                     "the file names no language",
+                     "a line such as 'language: en'",
+                     "add that line at the top",
+                     {},
+                     1});
     return std::nullopt;
   }
   return Words(std::move(language), std::move(entries));

@@ -1,4 +1,5 @@
-// Reads the printed words of a language: templates/words/en.yaml, a map of ids to words, nested as its writer likes.
+// Reads the printed words of a language: templates/words/en.yaml, a map of ids to words, nested as
+// its writer likes.
 //
 //   season:
 //     title: "The winter of {winter}"        id "season.title"
@@ -6,9 +7,10 @@
 //   months:
 //     brief: [Jan, Feb]                      ids "months.brief.1", "months.brief.2"
 //
-// The file is YAML, but of YAML's many forms only these few lines: a key and its words, plain or in double quotes; a key
-// alone, with deeper keys under it; a list in brackets. Words are read at every start of the program, and a whole YAML
-// reader takes longer over them than all else together; a test holds this one against it.
+// The file is YAML, but of YAML's many forms only these few lines: a key and its words, plain or in
+// double quotes; a key alone, with deeper keys under it; a list in brackets. Words are read at
+// every start of the program, and a whole YAML reader takes longer over them than all else
+// together; a test holds this one against it.
 #pragma once
 
 #include <optional>
@@ -19,11 +21,14 @@
 
 namespace winterfolio {
 
-/// The words of a file. Every fault (another form, an id given twice, nothing where words should be) is added to
-/// `diagnostics` with its place; nothing is returned if there is one. `file` is its name in messages.
-std::optional<Words> read_words(std::string_view bytes, std::string_view file, Diagnostics& diagnostics);
+/// The words of a file. Every fault (another form, an id given twice, nothing where words should
+/// be) is added to `diagnostics` with its place; nothing is returned if there is one. `file` is its
+/// name in messages.
+std::optional<Words> read_words(std::string_view bytes, std::string_view file,
+                                Diagnostics& diagnostics);
 
-/// The words that travel inside the program. Throws std::logic_error if they cannot be read: our fault.
+/// The words that travel inside the program. Throws std::logic_error if they cannot be read: our
+/// fault.
 Words built_in_words(std::string_view language);
 
 }  // namespace winterfolio

@@ -19,7 +19,10 @@ struct Folder {
   fs::path path = fs::temp_directory_path() / ("winterfolio-output-" + std::to_string(::getpid()));
   Folder() { fs::create_directories(path); }
   ~Folder() { fs::remove_all(path); }
-  std::size_t entries() const { return static_cast<std::size_t>(std::distance(fs::directory_iterator(path), fs::directory_iterator())); }
+  std::size_t entries() const {
+    return static_cast<std::size_t>(
+        std::distance(fs::directory_iterator(path), fs::directory_iterator()));
+  }
 };
 
 }  // namespace
@@ -46,7 +49,8 @@ TEST_CASE("The file obeys the person's umask, and its bytes do not depend on it"
   CHECK(test::read_file(file) == "bytes");
 }
 
-TEST_CASE("A folder that is not there, a name below a file, a folder's own name: one clear message") {
+TEST_CASE(
+    "A folder that is not there, a name below a file, a folder's own name: one clear message") {
   const Folder folder;
   const std::string missing = (folder.path / "no/such/a.pdf").string();
   try {

@@ -1,4 +1,5 @@
-// Letters of UTF-8 text, by the table of well-formed byte sequences (The Unicode Standard, table 3-7).
+// Letters of UTF-8 text, by the table of well-formed byte sequences (The Unicode Standard, table
+// 3-7).
 #include "base/utf8.h"
 
 #include "support/catch.h"

@@ -1,5 +1,5 @@
-// Words around values: counts, numbers, dates and lists as a person writes them. Expected texts are written by hand from
-// the house's rules of style (common practice, no source).
+// Words around values: counts, numbers, dates and lists as a person writes them. Expected texts are
+// written by hand from the house's rules of style (common practice, no source).
 #include <stdexcept>
 
 #include "document/block.h"
@@ -18,7 +18,8 @@ std::string printed(const std::string& words, std::vector<NamedValue> values = {
 
 }  // namespace
 
-TEST_CASE("Counts choose their noun, are spelled up to twelve and start a sentence with a capital") {
+TEST_CASE(
+    "Counts choose their noun, are spelled up to twelve and start a sentence with a capital") {
   const std::string words = "{^n:word} of the {all} {all?tree|trees}";
   CHECK(printed(words, {{"n", count(5)}, {"all", count(34)}}) == "Five of the 34 trees");
   CHECK(printed(words, {{"n", count(12)}, {"all", count(1)}}) == "Twelve of the 1 tree");
@@ -29,7 +30,8 @@ TEST_CASE("Counts choose their noun, are spelled up to twelve and start a senten
 }
 
 TEST_CASE("A count of nothing, or any one number, can have words of its own") {
-  const std::string words = "{n?=0 no trees are|=2 both trees are|{n:word} tree is|{n} trees are} short";
+  const std::string words =
+      "{n?=0 no trees are|=2 both trees are|{n:word} tree is|{n} trees are} short";
   CHECK(printed(words, {{"n", count(0)}}) == "no trees are short");
   CHECK(printed(words, {{"n", count(1)}}) == "one tree is short");
   CHECK(printed(words, {{"n", count(2)}}) == "both trees are short");
@@ -57,7 +59,9 @@ TEST_CASE("Numbers have a true minus, thousands and fixed decimals") {
   CHECK(words.number(42, 1) == "42.0");
 }
 
-TEST_CASE("Ranges take an en dash, words where an end is negative, and shrink to one number where ends agree") {
+TEST_CASE(
+    "Ranges take an en dash, words where an end is negative, and shrink to one number where ends "
+    "agree") {
   const Words words = test_words();
   CHECK(words.number_range(42, 45) == "42–45");
   CHECK(words.number_range(41.96, 42.04, 1) == "42.0");
@@ -84,12 +88,17 @@ TEST_CASE("Dates in every form") {
 TEST_CASE("Ranges of days name month and year once where they agree") {
   const Words words = test_words();
   const auto between = [&](Date a, Date b, DateForm form) { return words.date_range(a, b, form); };
-  CHECK(between(date_of(2026, 12, 7), date_of(2026, 12, 10), DateForm::day_month) == "7–10 December");
-  CHECK(between(date_of(2026, 12, 7), date_of(2026, 12, 10), DateForm::full) == "7–10 December 2026");
-  CHECK(between(date_of(2027, 1, 28), date_of(2027, 2, 2), DateForm::day_month) == "28 January to 2 February");
+  CHECK(between(date_of(2026, 12, 7), date_of(2026, 12, 10), DateForm::day_month) ==
+        "7–10 December");
+  CHECK(between(date_of(2026, 12, 7), date_of(2026, 12, 10), DateForm::full) ==
+        "7–10 December 2026");
+  CHECK(between(date_of(2027, 1, 28), date_of(2027, 2, 2), DateForm::day_month) ==
+        "28 January to 2 February");
   CHECK(between(date_of(2027, 1, 28), date_of(2027, 2, 2), DateForm::brief) == "28 Jan – 2 Feb");
-  CHECK(between(date_of(2026, 12, 28), date_of(2027, 1, 2), DateForm::full) == "28 December 2026 to 2 January 2027");
-  CHECK(between(date_of(2027, 1, 28), date_of(2027, 2, 2), DateForm::full) == "28 January to 2 February 2027");
+  CHECK(between(date_of(2026, 12, 28), date_of(2027, 1, 2), DateForm::full) ==
+        "28 December 2026 to 2 January 2027");
+  CHECK(between(date_of(2027, 1, 28), date_of(2027, 2, 2), DateForm::full) ==
+        "28 January to 2 February 2027");
   CHECK(between(date_of(2027, 1, 28), date_of(2027, 1, 28), DateForm::brief) == "28 Jan");
 }
 
@@ -99,8 +108,8 @@ TEST_CASE("Hours of the day, and winters of either hemisphere") {
   CHECK(words.hour(12) == "noon");
   CHECK(words.hour(5) == "5 am");
   CHECK(words.hour(23) == "11 pm");
-  CHECK(printed("{h}", {{"h", HourOfDay{LocalHour::at(date_of(2027, 1, 31), 23), DateForm::weekday}}}) ==
-        "Sunday 31 January 2027, 11 pm");
+  CHECK(printed("{h}", {{"h", HourOfDay{LocalHour::at(date_of(2027, 1, 31), 23),
+                                        DateForm::weekday}}}) == "Sunday 31 January 2027, 11 pm");
   CHECK(words.winter({2026, false}) == "2026–27");
   CHECK(words.winter({1999, false}) == "1999–00");
   CHECK(words.winter({2026, true}) == "2026");
@@ -122,7 +131,8 @@ TEST_CASE("Lists join with commas and a last word") {
 TEST_CASE("Bold spans, also around values and nested words") {
   const Words words = test_words({{"t", "*{n} met,* and {inner}"}, {"inner", "the *rest* wait"}});
   const RichText rich = words.rich(say("t", {{"n", count(16)}, {"inner", say("inner")}}));
-  const RichText expected = {{"16 met,", true}, {" and the ", false}, {"rest", true}, {" wait", false}};
+  const RichText expected = {
+      {"16 met,", true}, {" and the ", false}, {"rest", true}, {" wait", false}};
   CHECK(rich == expected);
   CHECK(printed("5 ** 3 is {{x}}") == "5 * 3 is {x}");
 }

@@ -17,7 +17,9 @@ namespace {
 const HalfEmMetrics kMetrics;
 const TextStyle kTenPoint{Face::regular, 10_pt, 13_pt, Colour{}};
 
-const TextRun& run_at(const Frame& frame, std::size_t i) { return std::get<TextRun>(frame.items().at(i).item); }
+const TextRun& run_at(const Frame& frame, std::size_t i) {
+  return std::get<TextRun>(frame.items().at(i).item);
+}
 
 }  // namespace
 
@@ -84,21 +86,25 @@ TEST_CASE("Hatch lines rise at 45 degrees, end at the box and lie one pitch apar
       CHECK(p.y >= box.top() - 0.001_pt);
       CHECK(p.y <= box.bottom() + 0.001_pt);
     }
-    const double across = (a.x + a.y).pt() / std::sqrt(2.0);  // distance from the origin across the lines
+    const double across =
+        (a.x + a.y).pt() / std::sqrt(2.0);  // distance from the origin across the lines
     if (before) CHECK(across - *before == Approx(2.2));
     before = across;
   }
 }
 
 TEST_CASE("Hatching of neighbouring boxes runs on without a step") {
-  const Path left = hatch_lines({{0_pt, 0_pt}, {10_pt, 10_pt}}, 2_pt), right = hatch_lines({{10_pt, 0_pt}, {10_pt, 10_pt}}, 2_pt);
-  // Where a line leaves the left box at its right edge, one enters the right box at the same height.
+  const Path left = hatch_lines({{0_pt, 0_pt}, {10_pt, 10_pt}}, 2_pt),
+             right = hatch_lines({{10_pt, 0_pt}, {10_pt, 10_pt}}, 2_pt);
+  // Where a line leaves the left box at its right edge, one enters the right box at the same
+  // height.
   int met = 0;
   for (std::size_t i = 1; i < left.points().size(); i += 2) {
     const Point end = left.points()[i];
     if (!nearly_equal(end.x, 10_pt)) continue;
     for (std::size_t k = 0; k < right.points().size(); k += 2)
-      if (nearly_equal(right.points()[k].x, 10_pt) && nearly_equal(right.points()[k].y, end.y)) ++met;
+      if (nearly_equal(right.points()[k].x, 10_pt) && nearly_equal(right.points()[k].y, end.y))
+        ++met;
   }
   CHECK(met >= 3);
 }
@@ -114,7 +120,8 @@ TEST_CASE("The four marks fill the same box") {
       const auto& drawn = std::get<DrawnPath>(placed.item);
       const Rect b = drawn.path.bounds();
       Length pen = drawn.stroke ? drawn.stroke->width / 2.0 : 0_pt;
-      if (drawn.stroke && drawn.stroke->width == style.small_hatch.stroke.width && fill == MarkFill::hatched)
+      if (drawn.stroke && drawn.stroke->width == style.small_hatch.stroke.width &&
+          fill == MarkFill::hatched)
         pen = pen * std::sqrt(0.5);  // the corner of a slanted line's end
       left = std::min(left, b.left() - pen);
       top = std::min(top, b.top() - pen);
@@ -132,9 +139,14 @@ TEST_CASE("The four marks fill the same box") {
 TEST_CASE("A circle's Bézier keeps its radius") {
   const Path circle = circle_path({50_pt, 50_pt}, 10_pt);
   const auto points = circle.points();
-  for (std::size_t i = 0; i + 3 < points.size(); i += 3) {  // the middle of each quarter, by the curve's formula at 1/2
-    const auto middle = [&](auto of) { return (of(points[i]) + 3 * of(points[i + 1]) + 3 * of(points[i + 2]) + of(points[i + 3])) / 8; };
-    const double x = middle([](Point p) { return p.x.pt(); }) - 50, y = middle([](Point p) { return p.y.pt(); }) - 50;
+  for (std::size_t i = 0; i + 3 < points.size();
+       i += 3) {  // the middle of each quarter, by the curve's formula at 1/2
+    const auto middle = [&](auto of) {
+      return (of(points[i]) + 3 * of(points[i + 1]) + 3 * of(points[i + 2]) + of(points[i + 3])) /
+             8;
+    };
+    const double x = middle([](Point p) { return p.x.pt(); }) - 50,
+                 y = middle([](Point p) { return p.y.pt(); }) - 50;
     CHECK(std::hypot(x, y) == Approx(10.0).epsilon(0.0005));
   }
 }
@@ -151,7 +163,8 @@ TEST_CASE("The inks stay four steps apart on a grey photocopy") {
     return c <= 0.03928 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
   };
   for (Colour ink : {style.secondary, style.violet, style.orange}) {
-    const double light = 0.2126 * linear(ink.red) + 0.7152 * linear(ink.green) + 0.0722 * linear(ink.blue);
+    const double light =
+        0.2126 * linear(ink.red) + 0.7152 * linear(ink.green) + 0.0722 * linear(ink.blue);
     CHECK(1.05 / (light + 0.05) >= 4.5);
   }
 }

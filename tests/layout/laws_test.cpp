@@ -1,5 +1,6 @@
-// Laws that every page obeys, tried on 200 documents made by a seeded generator: nothing outside the paper's text area,
-// no text on another, body text on the grid, pages well filled, every word printed.
+// Laws that every page obeys, tried on 200 documents made by a seeded generator: nothing outside
+// the paper's text area, no text on another, body text on the grid, pages well filled, every word
+// printed.
 #include <algorithm>
 #include <cmath>
 #include <random>
@@ -16,7 +17,8 @@ using winterfolio::test::Phrases;
 
 namespace {
 
-/// Seeded and the same on every platform: the standard fixes the engine's numbers, not its distributions.
+/// Seeded and the same on every platform: the standard fixes the engine's numbers, not its
+/// distributions.
 class Dice {
  public:
   explicit Dice(unsigned seed, bool with_cards = true) : cards(with_cards), engine_(seed) {}
@@ -29,7 +31,8 @@ class Dice {
 };
 
 std::string word(Dice& dice) {
-  static const char* kParts[] = {"ap", "pear", "o", "blos", "som", "frost", "chill", "é", "pip", "pin", "bud", "–", "win", "ter"};
+  static const char* kParts[] = {"ap", "pear", "o",   "blos", "som", "frost", "chill",
+                                 "é",  "pip",  "pin", "bud",  "–",   "win",   "ter"};
   std::string text;
   const int parts = 1 + dice.up_to(3) + (dice.one_in(60) ? 12 : 0);
   for (int i = 0; i < parts; ++i) text += kParts[dice.up_to(14)];
@@ -38,7 +41,8 @@ std::string word(Dice& dice) {
 
 std::string words(Dice& dice, int n) {
   std::string text;
-  for (int i = 0; i < n; ++i) text += (i ? " " : "") + (dice.one_in(9) ? "*" + word(dice) + "*" : word(dice));
+  for (int i = 0; i < n; ++i)
+    text += (i ? " " : "") + (dice.one_in(9) ? "*" + word(dice) + "*" : word(dice));
   return text;
 }
 
@@ -48,8 +52,9 @@ Table table(Dice& dice, Phrases& p) {
   Table t;
   const int columns = 1 + dice.up_to(7);
   for (int c = 0; c < columns; ++c)
-    t.columns.push_back({p.say(words(dice, 1 + dice.up_to(4))), dice.one_in(2) ? ColumnKind::numbers : ColumnKind::words,
-                         0, dice.one_in(4), dice.one_in(4)});
+    t.columns.push_back({p.say(words(dice, 1 + dice.up_to(4))),
+                         dice.one_in(2) ? ColumnKind::numbers : ColumnKind::words, 0,
+                         dice.one_in(4), dice.one_in(4)});
   t.air = static_cast<Table::Air>(dice.up_to(3));
   t.full_width = !dice.one_in(3);
   if (dice.one_in(3)) t.title = p.say(words(dice, 6));
@@ -62,7 +67,9 @@ Table table(Dice& dice, Phrases& p) {
       for (int c = 0; c < columns; ++c) {
         TableCell cell;
         if (t.columns[static_cast<std::size_t>(c)].kind == ColumnKind::numbers)
-          cell.text = dice.one_in(8) ? Text{} : value_text(number(dice.up_to(4000) / 7.0 - 80, dice.up_to(3)));
+          cell.text = dice.one_in(8)
+                          ? Text{}
+                          : value_text(number(dice.up_to(4000) / 7.0 - 80, dice.up_to(3)));
         else
           cell.text = p.say(words(dice, 1 + dice.up_to(columns > 4 ? 2 : 8)));
         if (dice.one_in(7)) cell.mark = static_cast<MarkState>(dice.up_to(4));
@@ -87,7 +94,8 @@ Cards cards(Dice& dice, Phrases& p) {
     card.detail = p.say(words(dice, 5));
     card.mark = static_cast<MarkState>(dice.up_to(4));
     card.verdict = p.say(words(dice, 5));
-    card.body.push_back(List{List::Marker::box, {p.say(words(dice, 3)), p.say(words(dice, 4))}, Role::body});
+    card.body.push_back(
+        List{List::Marker::box, {p.say(words(dice, 3)), p.say(words(dice, 4))}, Role::body});
     card.body.push_back(Paragraph{Role::body, p.say(words(dice, 14))});
     c.cards.push_back(card);
   }
@@ -96,24 +104,34 @@ Cards cards(Dice& dice, Phrases& p) {
 
 Block block(Dice& dice, Phrases& p, int depth) {
   switch (dice.up_to(depth > 0 ? 9 : 13)) {
-    case 0: return Heading{1 + dice.up_to(3), p.say(words(dice, 2 + dice.up_to(9))), dice.one_in(3) ? p.say(words(dice, 3)) : Text{}};
+    case 0:
+      return Heading{1 + dice.up_to(3), p.say(words(dice, 2 + dice.up_to(9))),
+                     dice.one_in(3) ? p.say(words(dice, 3)) : Text{}};
     case 1:
     case 2:
-    case 3: return Paragraph{dice.one_in(6) ? static_cast<Role>(dice.up_to(5)) : Role::body, p.say(words(dice, 5 + dice.up_to(120)))};
+    case 3:
+      return Paragraph{dice.one_in(6) ? static_cast<Role>(dice.up_to(5)) : Role::body,
+                       p.say(words(dice, 5 + dice.up_to(120)))};
     case 4: {
       List list{static_cast<List::Marker>(dice.up_to(3)), {}, Role::body};
-      for (int i = 0; i < 1 + dice.up_to(12); ++i) list.items.push_back(p.say(words(dice, 2 + dice.up_to(25))));
+      for (int i = 0; i < 1 + dice.up_to(12); ++i)
+        list.items.push_back(p.say(words(dice, 2 + dice.up_to(25))));
       return list;
     }
     case 5: {
       BigFigures figures;
       for (int i = 0; i < 1 + dice.up_to(4); ++i)
-        figures.entries.push_back({p.say(words(dice, 3)), p.say(word(dice)), p.say(words(dice, 8))});
+        figures.entries.push_back(
+            {p.say(words(dice, 3)), p.say(word(dice)), p.say(words(dice, 8))});
       return figures;
     }
-    case 6: return Boxed{{Paragraph{Role::body, p.say(words(dice, 30))}}};
-    case 7: return WritingLines{{p.say(words(dice, 2)), p.say(words(dice, 1))}, 1 + dice.up_to(2)};
-    case 8: return Figure{p.say(words(dice, 7)), p.say(words(dice, 9)), test::chart_of(test::sample_ranks()), FigureHeight::own, p.say(words(dice, 6))};
+    case 6:
+      return Boxed{{Paragraph{Role::body, p.say(words(dice, 30))}}};
+    case 7:
+      return WritingLines{{p.say(words(dice, 2)), p.say(words(dice, 1))}, 1 + dice.up_to(2)};
+    case 8:
+      return Figure{p.say(words(dice, 7)), p.say(words(dice, 9)),
+                    test::chart_of(test::sample_ranks()), FigureHeight::own, p.say(words(dice, 6))};
     case 9: {
       Columns columns;
       const int left = 3 + dice.up_to(6);
@@ -121,11 +139,14 @@ Block block(Dice& dice, Phrases& p, int depth) {
       columns.columns.push_back({12 - left, {block(dice, p, 1)}});
       return columns;
     }
-    case 10: return table(dice, p);
+    case 10:
+      return table(dice, p);
     case 11:
       if (!dice.cards) return table(dice, p);
       return cards(dice, p);
-    default: return KeepTogether{{Heading{2, p.say(words(dice, 4)), {}}, Paragraph{Role::body, p.say(words(dice, 40))}}};
+    default:
+      return KeepTogether{
+          {Heading{2, p.say(words(dice, 4)), {}}, Paragraph{Role::body, p.say(words(dice, 40))}}};
   }
 }
 
@@ -143,8 +164,8 @@ Document document(unsigned seed, Phrases& p, bool with_cards = true) {
   return d;
 }
 
-/// Ink of a text: its letters from capital height to a little below the baseline. Ascent and descent of a face reach
-/// further than any letter of it does.
+/// Ink of a text: its letters from capital height to a little below the baseline. Ascent and
+/// descent of a face reach further than any letter of it does.
 struct Ink {
   double left, right, top, bottom;
   std::string text;
@@ -155,7 +176,8 @@ void collect(const std::vector<Placed>& items, Point at, std::vector<Ink>& out) 
     const Point p = at + placed.at;
     if (const auto* run = std::get_if<TextRun>(&placed.item)) {
       const double size = run->size.pt();
-      out.push_back({p.x.pt(), (p.x + run->width).pt(), p.y.pt() - 0.70 * size, p.y.pt() + 0.02 * size, run->text});
+      out.push_back({p.x.pt(), (p.x + run->width).pt(), p.y.pt() - 0.70 * size,
+                     p.y.pt() + 0.02 * size, run->text});
     } else if (const auto* group = std::get_if<Group>(&placed.item)) {
       collect(group->items, p, out);
     }
@@ -177,7 +199,8 @@ TEST_CASE("Laws of 200 random documents on both papers") {
       INFO("seed " << seed << " page " << n + 1 << " of " << out.pages.size());
       std::vector<Ink> inks;
       collect(out.pages[n].items(), {}, inks);
-      const double left = page.left.pt() - 0.05, right = (page.paper.width - page.right).pt() + 0.05;
+      const double left = page.left.pt() - 0.05,
+                   right = (page.paper.width - page.right).pt() + 0.05;
       const double last = (page.line * page.last_line).pt();
       for (const Ink& ink : inks) {
         INFO(ink.text << " at " << ink.left << " to " << ink.right << ", " << ink.bottom);
@@ -186,14 +209,18 @@ TEST_CASE("Laws of 200 random documents on both papers") {
         const bool is_foot = std::fabs(ink.bottom - page.foot.pt()) < 1.0;
         REQUIRE((is_foot || ink.bottom <= last + 0.5));
       }
-      // No text over another, and a gap of 1.5 pt between texts of one line that are not one line's runs.
+      // No text over another, and a gap of 1.5 pt between texts of one line that are not one line's
+      // runs.
       std::sort(inks.begin(), inks.end(), [](const Ink& a, const Ink& b) { return a.top < b.top; });
       for (std::size_t a = 0; a < inks.size(); ++a) {
         for (std::size_t b = a + 1; b < inks.size() && inks[b].top < inks[a].bottom; ++b) {
           const bool one_line = std::fabs(inks[a].bottom - inks[b].bottom) < 0.5;
-          const double gap = std::max(inks[a].left, inks[b].left) - std::min(inks[a].right, inks[b].right);
-          const bool touching = one_line && std::fabs(gap) < 0.05;  // a change of face within a line
-          INFO("'" << inks[a].text << "' and '" << inks[b].text << "' at " << inks[a].left << "," << inks[a].bottom);
+          const double gap =
+              std::max(inks[a].left, inks[b].left) - std::min(inks[a].right, inks[b].right);
+          const bool touching =
+              one_line && std::fabs(gap) < 0.05;  // a change of face within a line
+          INFO("'" << inks[a].text << "' and '" << inks[b].text << "' at " << inks[a].left << ","
+                   << inks[a].bottom);
           if (!touching) REQUIRE(gap >= (one_line ? 1.5 : 0.0));
         }
       }
@@ -208,7 +235,8 @@ TEST_CASE("Body text of 200 random documents stands on the half-line grid") {
   for (unsigned seed = 1; seed <= 200; ++seed) {
     Phrases p;
     const Document d = document(seed, p, false);
-    for (const Frame& frame : layout_document(d, letter_geometry(), style, metrics, p.words()).pages) {
+    for (const Frame& frame :
+         layout_document(d, letter_geometry(), style, metrics, p.words()).pages) {
       for (const Placed& placed : frame.items()) {
         const auto* run = std::get_if<TextRun>(&placed.item);
         if (!run || run->size != style.body.size) continue;
@@ -220,7 +248,8 @@ TEST_CASE("Body text of 200 random documents stands on the half-line grid") {
   }
 }
 
-TEST_CASE("Pages of running text and tables are at least three fifths full unless a section ends there") {
+TEST_CASE(
+    "Pages of running text and tables are at least three fifths full unless a section ends there") {
   const HalfEmMetrics metrics;
   const Style style;
   const PageGeometry page = letter_geometry();

@@ -1,4 +1,5 @@
-// Breaking lines, checked by hand: at 10 pt every letter is 5 pt wide, so a measure of 100 pt holds 20 letters.
+// Breaking lines, checked by hand: at 10 pt every letter is 5 pt wide, so a measure of 100 pt holds
+// 20 letters.
 #include "layout/lines.h"
 #include "support/catch.h"
 #include "support/half_em_metrics.h"
@@ -32,7 +33,8 @@ std::string text_of(const SetLine& line) {
 std::vector<std::string> broken(const RichText& text, double letters, Rag rag = Rag::ragged) {
   Desk desk;
   std::vector<std::string> lines;
-  for (const SetLine& line : break_lines(text, kTenPoint, Length::points(5 * letters), rag, desk.tools))
+  for (const SetLine& line :
+       break_lines(text, kTenPoint, Length::points(5 * letters), rag, desk.tools))
     lines.push_back(text_of(line));
   return lines;
 }
@@ -54,7 +56,8 @@ TEST_CASE("Blanks at the ends and in a row count once") {
 }
 
 TEST_CASE("No line is wider than the measure and no more lines are taken than needed") {
-  // 19 letters a line: greedy gives the quick brown fox (19) / jumps over the lazy (19) / dog, three lines.
+  // 19 letters a line: greedy gives the quick brown fox (19) / jumps over the lazy (19) / dog,
+  // three lines.
   const Lines lines = broken("the quick brown fox jumps over the lazy dog", 19);
   CHECK(lines.size() == 3);
   for (const std::string& line : lines) CHECK(line.size() <= 19);
@@ -72,8 +75,10 @@ TEST_CASE("A lone last word stays where nothing else would fit") {
 
 TEST_CASE("Balanced lines are of one length") {
   // 30 letters with blanks on lines of 20: two lines of 14 and 15 rather than 20 and 9.
-  CHECK(broken("aaaa bbbb cccc dddd eeee ffff", 20, Rag::balanced) == Lines{"aaaa bbbb cccc", "dddd eeee ffff"});
-  CHECK(broken("aaaa bbbb cccc dddd eeee ffff", 20, Rag::ragged) == Lines{"aaaa bbbb cccc dddd", "eeee ffff"});
+  CHECK(broken("aaaa bbbb cccc dddd eeee ffff", 20, Rag::balanced) ==
+        Lines{"aaaa bbbb cccc", "dddd eeee ffff"});
+  CHECK(broken("aaaa bbbb cccc dddd eeee ffff", 20, Rag::ragged) ==
+        Lines{"aaaa bbbb cccc dddd", "eeee ffff"});
 }
 
 TEST_CASE("A word wider than the measure is cut with a hyphen, never printed beyond it") {
@@ -107,7 +112,8 @@ TEST_CASE("No-break blanks keep words together and print as blanks") {
 
 TEST_CASE("Bold spans get runs of their own; neighbours of one face are one run") {
   Desk desk;
-  const auto lines = break_lines({{"By ", false}, {"6 Feb", true}, {", rain or not", false}}, kTenPoint, 200_pt, Rag::ragged, desk.tools);
+  const auto lines = break_lines({{"By ", false}, {"6 Feb", true}, {", rain or not", false}},
+                                 kTenPoint, 200_pt, Rag::ragged, desk.tools);
   REQUIRE(lines.size() == 1);
   REQUIRE(lines[0].runs.size() == 3);
   CHECK(lines[0].runs[0].text == "By ");

@@ -1,5 +1,5 @@
-// Where pages end: widows and orphans, headings, tables, sections told to fit; by half-em letters on Letter paper, whose
-// text area holds 53 lines of 13 pt.
+// Where pages end: widows and orphans, headings, tables, sections told to fit; by half-em letters
+// on Letter paper, whose text area holds 53 lines of 13 pt.
 #include <set>
 
 #include "layout/layout.h"
@@ -25,7 +25,9 @@ LaidOut laid_out(std::vector<Section> sections) {
   document.sections = std::move(sections);
   return layout_document(document, letter_geometry(), kStyle, kMetrics, test_words());
 }
-LaidOut laid_out(Blocks blocks) { return laid_out({Section{"s", std::move(blocks), true, std::nullopt}}); }
+LaidOut laid_out(Blocks blocks) {
+  return laid_out({Section{"s", std::move(blocks), true, std::nullopt}});
+}
 
 struct Line {
   double x, y;
@@ -37,7 +39,8 @@ std::vector<Line> body_of(const Frame& page) {
   std::vector<Line> lines;
   for (const Placed& placed : page.items()) {
     const auto* run = std::get_if<TextRun>(&placed.item);
-    if (run && placed.at.y > 40_pt && placed.at.y < 750_pt) lines.push_back({placed.at.x.pt(), placed.at.y.pt(), run->text});
+    if (run && placed.at.y > 40_pt && placed.at.y < 750_pt)
+      lines.push_back({placed.at.x.pt(), placed.at.y.pt(), run->text});
   }
   return lines;
 }
@@ -92,7 +95,8 @@ TEST_CASE("No paragraph leaves one line behind or sends one ahead") {
 
 TEST_CASE("A heading never ends a page") {
   for (int n = 44; n <= 53; ++n) {
-    const LaidOut out = laid_out({paragraph_of(n), Heading{2, literal("HEADING"), {}}, paragraph_of(4)});
+    const LaidOut out =
+        laid_out({paragraph_of(n), Heading{2, literal("HEADING"), {}}, paragraph_of(4)});
     for (const Frame& page : out.pages) {
       INFO(n);
       CHECK(body_of(page).back().text != "HEADING");
@@ -142,7 +146,8 @@ TEST_CASE("Numbers stand on their decimals") {
   for (const Line& line : lines) {
     if (line.text.find_first_not_of("0123456789.") != std::string::npos) continue;
     const std::size_t dot = line.text.find('.');
-    const double end = line.x + 4.75 * static_cast<double>(dot == std::string::npos ? line.text.size() : dot);
+    const double end =
+        line.x + 4.75 * static_cast<double>(dot == std::string::npos ? line.text.size() : dot);
     if (point) CHECK(end == Approx(*point));
     point = end;
   }
@@ -155,7 +160,8 @@ TEST_CASE("A half line of air follows every five rows") {
   for (const Line& line : lines)
     if (line.text.starts_with("row")) rows.push_back(line.y);
   REQUIRE(rows.size() == 12);
-  for (std::size_t i = 1; i < rows.size(); ++i) CHECK(rows[i] - rows[i - 1] == Approx(i % 5 == 0 ? 19.5 : 13.0));
+  for (std::size_t i = 1; i < rows.size(); ++i)
+    CHECK(rows[i] - rows[i - 1] == Approx(i % 5 == 0 ? 19.5 : 13.0));
 }
 
 TEST_CASE("An empty cell prints a dash, a footnote its figure") {
@@ -172,7 +178,8 @@ TEST_CASE("Pages are numbered with their count") {
   const LaidOut out = laid_out({paragraph_of(120)});
   REQUIRE(out.pages.size() == 3);
   for (std::size_t i = 0; i < 3; ++i)
-    CHECK(test::frame_text(out.pages[i]).find("page " + std::to_string(i + 1) + " of 3") != std::string::npos);
+    CHECK(test::frame_text(out.pages[i]).find("page " + std::to_string(i + 1) + " of 3") !=
+          std::string::npos);
 }
 
 TEST_CASE("The page of a title has no running head, every other has") {
@@ -222,7 +229,8 @@ TEST_CASE("Told to fit, a section drops extras before what is useful, and never 
   CHECK(fitted.remarks[0].id == "layout.left-out");
   const LaidOut free = laid_out({section(2)});
   CHECK(free.pages.size() == 2);
-  CHECK((test::frame_text(free.pages[0]) + test::frame_text(free.pages[1])).find("EXTRA") != std::string::npos);
+  CHECK((test::frame_text(free.pages[0]) + test::frame_text(free.pages[1])).find("EXTRA") !=
+        std::string::npos);
   // Too much that is essential: printed whole, and said.
   Section too_much{"s", {{paragraph_of(90), Importance::essential}}, true, 1};
   const LaidOut over = laid_out({too_much});
@@ -232,7 +240,8 @@ TEST_CASE("Told to fit, a section drops extras before what is useful, and never 
 }
 
 TEST_CASE("What is kept together moves whole to the next page") {
-  const LaidOut out = laid_out({paragraph_of(48), KeepTogether{{paragraph_of(5), paragraph_of(5)}}});
+  const LaidOut out =
+      laid_out({paragraph_of(48), KeepTogether{{paragraph_of(5), paragraph_of(5)}}});
   REQUIRE(out.pages.size() == 2);
   CHECK(body_of(out.pages[0]).size() == 48);
   CHECK(body_of(out.pages[1]).size() == 10);
@@ -240,7 +249,8 @@ TEST_CASE("What is kept together moves whole to the next page") {
 
 TEST_CASE("A page break breaks, and a section may run on") {
   CHECK(laid_out({paragraph_of(3), PageBreak{}, paragraph_of(3)}).pages.size() == 2);
-  Section a{"a", {paragraph_of(3)}, true, std::nullopt}, b{"b", {paragraph_of(3)}, false, std::nullopt};
+  Section a{"a", {paragraph_of(3)}, true, std::nullopt},
+      b{"b", {paragraph_of(3)}, false, std::nullopt};
   CHECK(laid_out({a, b}).pages.size() == 1);
 }
 
@@ -262,7 +272,8 @@ TEST_CASE("A card is never split, and a very long name never leaves it") {
   for (int i = 0; i < 9; ++i) {
     Card card;
     card.id = literal("ID" + std::to_string(i));
-    card.name = literal("An exceedingly long name that no card of any width could ever hold on one line");
+    card.name =
+        literal("An exceedingly long name that no card of any width could ever hold on one line");
     card.body = {paragraph_of(12), Paragraph{Role::body, literal("END" + std::to_string(i))}};
     cards.cards.push_back(card);
   }
@@ -289,12 +300,15 @@ TEST_CASE("A row of more lines than a page holds still prints whole") {
   const LaidOut out = laid_out({table});
   std::string all;
   for (const Frame& page : out.pages) all += test::frame_text(page);
-  for (int i = 0; i < 900; i += 37) CHECK(all.find("word" + std::to_string(i)) != std::string::npos);
+  for (int i = 0; i < 900; i += 37)
+    CHECK(all.find("word" + std::to_string(i)) != std::string::npos);
   for (const Frame& page : out.pages)
     for (const Line& line : body_of(page)) CHECK(line.y <= 741.01);
 }
 
 TEST_CASE("An empty document has no pages, an empty section none either") {
   CHECK(laid_out(std::vector<Section>{}).pages.empty());
-  CHECK(laid_out({Section{"a", {}, true, std::nullopt}, Section{"b", {paragraph_of(1)}, true, std::nullopt}}).pages.size() == 1);
+  CHECK(laid_out({Section{"a", {}, true, std::nullopt},
+                  Section{"b", {paragraph_of(1)}, true, std::nullopt}})
+            .pages.size() == 1);
 }

@@ -13,7 +13,8 @@ using namespace winterfolio;
 
 namespace {
 
-/// Letters that pages may hold: Latin with its supplements, Greek, Cyrillic, and the signs of the house.
+/// Letters that pages may hold: Latin with its supplements, Greek, Cyrillic, and the signs of the
+/// house.
 std::u32string promised() {
   std::u32string letters = U"–—‘’“”•…−×°½⅓≤≥→· ";
   for (char32_t c = 0x21; c < 0x7F; ++c) letters += c;
@@ -32,14 +33,16 @@ TEST_CASE("Widths are those that the PDF library writes into the file") {
   HPDF_UseUTFEncodings(doc);
   for (Face face : {Face::regular, Face::bold}) {
     const std::string& file = face == Face::bold ? files.bold : files.regular;
-    HPDF_Font font = HPDF_GetFont(doc, HPDF_LoadTTFontFromFile(doc, file.c_str(), HPDF_TRUE), "UTF-8");
+    HPDF_Font font =
+        HPDF_GetFont(doc, HPDF_LoadTTFontFromFile(doc, file.c_str(), HPDF_TRUE), "UTF-8");
     REQUIRE(font != nullptr);
     for (char32_t letter : promised()) {
       INFO(file << " U+" << std::hex << static_cast<unsigned>(letter));
       std::string text;
       append_letter(text, letter);
       const auto bytes = reinterpret_cast<const HPDF_BYTE*>(text.data());
-      const HPDF_TextWidth width = HPDF_Font_TextWidth(font, bytes, static_cast<HPDF_UINT>(text.size()));
+      const HPDF_TextWidth width =
+          HPDF_Font_TextWidth(font, bytes, static_cast<HPDF_UINT>(text.size()));
       CHECK(pdf.font(face).advance(letter) == static_cast<int>(width.width));
       CHECK(pdf.advance(face, Length::points(1000), text).pt() == Approx(width.width));
     }
@@ -66,7 +69,8 @@ TEST_CASE("Both faces have the letters and signs that pages use, and figures of 
 }
 
 TEST_CASE("No promised letter is nested deeper than the PDF library's subset keeps") {
-  // It keeps the parts of a letter, but not the parts of its parts; such letters would lose their base.
+  // It keeps the parts of a letter, but not the parts of its parts; such letters would lose their
+  // base.
   const PdfDocument pdf(lato_fonts());
   CHECK(pdf.font(Face::regular).nesting_depth(promised()) <= 1);
   CHECK(pdf.font(Face::bold).nesting_depth(promised()) <= 1);
@@ -84,7 +88,8 @@ TEST_CASE("A missing font is one clear message with its remedy") {
 
 TEST_CASE("A damaged font is refused, wherever it is cut") {
   const std::string whole = test::read_file(lato_fonts().regular);
-  for (std::size_t kept : {std::size_t{0}, std::size_t{3}, std::size_t{100}, std::size_t{5000}, whole.size() / 2}) {
+  for (std::size_t kept :
+       {std::size_t{0}, std::size_t{3}, std::size_t{100}, std::size_t{5000}, whole.size() / 2}) {
     INFO(kept);
     CHECK_THROWS_AS(TrueTypeFont(std::string_view(whole).substr(0, kept), "cut.ttf"), PdfError);
   }

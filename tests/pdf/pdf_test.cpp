@@ -1,5 +1,5 @@
-// The bytes of a PDF: complete, described, searchable and the same every time; judged by libqpdf, and by the common
-// command-line tools where they are installed.
+// The bytes of a PDF: complete, described, searchable and the same every time; judged by libqpdf,
+// and by the common command-line tools where they are installed.
 #include <clocale>
 #include <cmath>
 #include <cstdlib>
@@ -37,10 +37,12 @@ std::string sample_pdf(const PageGeometry& page = letter_geometry()) {
   const Document document = sample_document(p);
   const Words words = p.words();
   const LaidOut out = layout_document(document, page, Style{}, pdf, words);
-  return pdf.write(out.pages, {words.plain(document.title), words.plain(document.subject), "en", "Winterfolio 0.0.0", date_of(2027, 1, 31)});
+  return pdf.write(out.pages, {words.plain(document.title), words.plain(document.subject), "en",
+                               "Winterfolio 0.0.0", date_of(2027, 1, 31)});
 }
 
-std::string one_page(const Frame& frame, PdfInfo info = {"T", "", "en", "Winterfolio 0.0.0", std::nullopt}) {
+std::string one_page(const Frame& frame,
+                     PdfInfo info = {"T", "", "en", "Winterfolio 0.0.0", std::nullopt}) {
   PdfDocument pdf(lato_fonts());
   const Frame pages[] = {frame};
   return pdf.write(pages, info);
@@ -74,7 +76,9 @@ struct Scratch {
   ~Scratch() { fs::remove_all(folder); }
 };
 
-bool installed(const std::string& tool) { return std::system(("command -v " + tool + " >/dev/null 2>&1").c_str()) == 0; }
+bool installed(const std::string& tool) {
+  return std::system(("command -v " + tool + " >/dev/null 2>&1").c_str()) == 0;
+}
 
 /// What a command prints, both streams.
 std::string printed_by(const std::string& command) {
@@ -103,7 +107,8 @@ TEST_CASE("The file opens without a warning and says what it is") {
   const std::string xmp(reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize());
   CHECK(xmp.find("The winter of 2026–27 at Harrow Bottom Orchard") != std::string::npos);
   CHECK(xmp.find("<pdf:Producer>Winterfolio 0.0.0</pdf:Producer>") != std::string::npos);
-  CHECK(xmp.find("<xmp:CreateDate>2027-01-31T00:00:00+00:00</xmp:CreateDate>") != std::string::npos);
+  CHECK(xmp.find("<xmp:CreateDate>2027-01-31T00:00:00+00:00</xmp:CreateDate>") !=
+        std::string::npos);
 }
 
 TEST_CASE("Without a date from the input the file carries none, and metadata escapes its marks") {
@@ -204,7 +209,8 @@ TEST_CASE("Bookmarks nest, links lead to their places and keep the reader's zoom
   CHECK(destination.getArrayItem(3).getNumericValue() == Approx(730.0));  // 800 - 70
   CHECK(destination.getArrayItem(4).isNull());
   CHECK(links.getArrayItem(0).getKey("/F").getIntValue() == 4);
-  CHECK(links.getArrayItem(1).getKey("/A").getKey("/URI").getUTF8Value() == "https://example.org/a?b=c");
+  CHECK(links.getArrayItem(1).getKey("/A").getKey("/URI").getUTF8Value() ==
+        "https://example.org/a?b=c");
 }
 
 TEST_CASE("What cannot be drawn is a fault of the program") {
@@ -270,9 +276,11 @@ TEST_CASE("The common tools find nothing wrong: qpdf, pdffonts, pdftotext") {
   CHECK(text.find("Warning") == std::string::npos);
   // In the order a person reads: title, verdict, figures, tasks; then the next page.
   std::size_t at = 0;
-  for (const char* next : {"Harrow Bottom Orchard", "The winter of 2026–27", "Sixteen of the 34 trees", "Chill portions",
-                           "42–45", "What to do now", "Saturday 6 February", "two sheets", "How it was worked out",
-                           "Readings and what is missing", "What was set aside", "Needs and where they come from"}) {
+  for (const char* next :
+       {"Harrow Bottom Orchard", "The winter of 2026–27", "Sixteen of the 34 trees",
+        "Chill portions", "42–45", "What to do now", "Saturday 6 February", "two sheets",
+        "How it was worked out", "Readings and what is missing", "What was set aside",
+        "Needs and where they come from"}) {
     const std::size_t found = text.find(next, at);
     INFO(next);
     REQUIRE(found != std::string::npos);
@@ -283,7 +291,8 @@ TEST_CASE("The common tools find nothing wrong: qpdf, pdffonts, pdftotext") {
 TEST_CASE("A page with a letter the font lacks is printed with a lozenge, and said") {
   PdfDocument pdf(lato_fonts());
   Document document;
-  document.sections = {{"s", {Paragraph{Role::body, literal("Snow ☃ and no\u2011break")}}, true, std::nullopt}};
+  document.sections = {
+      {"s", {Paragraph{Role::body, literal("Snow ☃ and no\u2011break")}}, true, std::nullopt}};
   const LaidOut out = layout_document(document, a4_geometry(), Style{}, pdf, test_words());
   REQUIRE(out.remarks.size() == 1);
   CHECK(out.remarks[0].id == "layout.missing-letter");

@@ -1,4 +1,5 @@
-// The words that are printed: the file reads, every id used in the program has words, and no sentence hides in C++.
+// The words that are printed: the file reads, every id used in the program has words, and no
+// sentence hides in C++.
 #include <yaml-cpp/yaml.h>
 
 #include <algorithm>
@@ -28,13 +29,15 @@ std::map<std::string, std::string> sources(std::initializer_list<const char*> ro
     if (!fs::exists(folder)) continue;
     for (const fs::directory_entry& entry : fs::recursive_directory_iterator(folder)) {
       const std::string extension = entry.path().extension().string();
-      if (extension == ".h" || extension == ".cpp") found[entry.path().string()] = test::read_file(entry.path().string());
+      if (extension == ".h" || extension == ".cpp")
+        found[entry.path().string()] = test::read_file(entry.path().string());
     }
   }
   return found;
 }
 
-/// A string of the code, and what stands before it back to the end of the statement before the last.
+/// A string of the code, and what stands before it back to the end of the statement before the
+/// last.
 struct Quoted {
   std::string text;
   std::string before;
@@ -53,7 +56,8 @@ Scanned scan(const std::string& source) {
     if (source.compare(i, 2, "//") == 0) {
       i = std::min(source.find('\n', i), source.size() - 1);
       out.code += '\n';
-    } else if (source[i] == '\'' && i > 0 && !std::isalnum(static_cast<unsigned char>(source[i - 1]))) {
+    } else if (source[i] == '\'' && i > 0 &&
+               !std::isalnum(static_cast<unsigned char>(source[i - 1]))) {
       i += source[i + 1] == '\\' ? 3 : 2;  // a letter; digit separators follow a digit
     } else if (source[i] == '"') {
       const std::size_t start = ++i;
@@ -98,7 +102,8 @@ TEST_CASE("The built-in English words read, and print numbers and dates") {
   CHECK(words.number(3.0, 1, "percent") == "3.0\u2009%");
   CHECK(words.number(1, 0, "portions") == "1\u00a0portion");
   CHECK(words.date(date_of(2027, 1, 31), DateForm::weekday) == "Sunday 31\u00a0January\u00a02027");
-  CHECK(words.date_range(date_of(2026, 12, 7), date_of(2026, 12, 10), DateForm::day_month) == "7–10\u00a0December");
+  CHECK(words.date_range(date_of(2026, 12, 7), date_of(2026, 12, 10), DateForm::day_month) ==
+        "7–10\u00a0December");
   CHECK(words.hour(23) == "11\u00a0pm");
   CHECK(words.count_word(12) == "twelve");
   CHECK(words.count_spelled(99) == "ninety-nine");
@@ -109,8 +114,10 @@ TEST_CASE("The built-in English words read, and print numbers and dates") {
 
 TEST_CASE("Nested keys and lists become ids") {
   std::optional<Words> words;
-  const Diagnostics diagnostics =
-      read("# first\nlanguage: xx\n\na:  # why\n  b:\n    c: one two # three\n    d: \"t\\\"w\\u00e9o\n      and\\_on\"\n  e: [x,\n    \"y, z\"]\r\nf: \"\"\n", &words);
+  const Diagnostics diagnostics = read(
+      "# first\nlanguage: xx\n\na:  # why\n  b:\n    c: one two # three\n    d: \"t\\\"w\\u00e9o\n "
+      "     and\\_on\"\n  e: [x,\n    \"y, z\"]\r\nf: \"\"\n",
+      &words);
   REQUIRE(words);
   CHECK(diagnostics.all().empty());
   CHECK(words->entries().at("a.b.c") == "one two");
@@ -150,13 +157,15 @@ TEST_CASE("Faults of a words file carry their place") {
 
 TEST_CASE("Every id used in the program has words") {
   const Words words = built_in_words("en");
-  // say("id", ...) and say_one_of("family", ...). Ids that are put together at run time begin with their family and a
-  // dot: say("family." + ...).
+  // say("id", ...) and say_one_of("family", ...). Ids that are put together at run time begin with
+  // their family and a dot: say("family." + ...).
   const std::regex said("\\bsay\\(\\s*$"), family("\\bsay_one_of\\(\\s*$");
   int found = 0;
-  for (const auto& [file, source] : sources({"report", "charts", "layout", "document", "cli", "pruning", "findings"})) {
+  for (const auto& [file, source] :
+       sources({"report", "charts", "layout", "document", "cli", "pruning", "findings"})) {
     for (const Quoted& string : quoted(source)) {
-      const bool says = std::regex_search(string.before, said), says_one = std::regex_search(string.before, family);
+      const bool says = std::regex_search(string.before, said),
+                 says_one = std::regex_search(string.before, family);
       if (!says && !says_one) continue;
       INFO(file << " says " << string.text);
       ++found;
@@ -172,47 +181,54 @@ TEST_CASE("Every id used in the program has words") {
 }
 
 TEST_CASE("No printed sentence stands in C++") {
-  // Two words with a blank between them, in a string of a room that makes pages. Messages to the person at the keyboard
-  // (diagnostics, faults of the program) are not printed; their statements say so.
+  // Two words with a blank between them, in a string of a room that makes pages. Messages to the
+  // person at the keyboard (diagnostics, faults of the program) are not printed; their statements
+  // say so.
   const std::regex sentence("[A-Za-z]{2,} [A-Za-z]{2,}");
   const std::regex not_printed("fault|_error|remark|iagnostic|throw ");
   int strings = 0;
   for (const auto& [file, source] : sources({"report", "charts", "layout"})) {
     for (const Quoted& string : quoted(source)) {
       ++strings;
-      if (!std::regex_search(string.text, sentence) || std::regex_search(string.before, not_printed)) continue;
-      FAIL_CHECK(file << " holds the words '" << string.text << "'; put them in templates/words/en.yaml");
+      if (!std::regex_search(string.text, sentence) ||
+          std::regex_search(string.before, not_printed))
+        continue;
+      FAIL_CHECK(file << " holds the words '" << string.text
+                      << "'; put them in templates/words/en.yaml");
     }
   }
   CHECK(strings > 50);
 }
 
 TEST_CASE("The words file is YAML: a whole YAML reader finds the same ids and words in it") {
-  // yaml-cpp as an independent judge. It writes the escape \\_ as one byte A0, which is not UTF-8; ours writes U+00A0.
+  // yaml-cpp as an independent judge. It writes the escape \\_ as one byte A0, which is not UTF-8;
+  // ours writes U+00A0.
   const std::string bytes(embedded_file("templates/words/en.yaml"));
   std::map<std::string, std::string> expected;
-  const std::function<void(const YAML::Node&, const std::string&)> walk = [&](const YAML::Node& node, const std::string& path) {
-    if (node.IsMap()) {
-      for (const auto& pair : node) walk(pair.second, (path.empty() ? "" : path + ".") + pair.first.as<std::string>());
-    } else if (node.IsSequence()) {
-      int i = 0;
-      for (const auto& item : node) walk(item, path + "." + std::to_string(++i));
-    } else {
-      std::string text = node.as<std::string>(), fixed;
-      for (std::size_t i = 0; i < text.size(); ) {
-        // Passed letter by letter: an A0 that begins one is the stray byte.
-        if (static_cast<unsigned char>(text[i]) == 0xA0) {
-          fixed += "\u00a0";
-          ++i;
-          continue;
+  const std::function<void(const YAML::Node&, const std::string&)> walk =
+      [&](const YAML::Node& node, const std::string& path) {
+        if (node.IsMap()) {
+          for (const auto& pair : node)
+            walk(pair.second, (path.empty() ? "" : path + ".") + pair.first.as<std::string>());
+        } else if (node.IsSequence()) {
+          int i = 0;
+          for (const auto& item : node) walk(item, path + "." + std::to_string(++i));
+        } else {
+          std::string text = node.as<std::string>(), fixed;
+          for (std::size_t i = 0; i < text.size();) {
+            // Passed letter by letter: an A0 that begins one is the stray byte.
+            if (static_cast<unsigned char>(text[i]) == 0xA0) {
+              fixed += "\u00a0";
+              ++i;
+              continue;
+            }
+            const std::size_t from = i;
+            next_letter(text, i);
+            fixed += text.substr(from, i - from);
+          }
+          expected[path] = fixed;
         }
-        const std::size_t from = i;
-        next_letter(text, i);
-        fixed += text.substr(from, i - from);
-      }
-      expected[path] = fixed;
-    }
-  };
+      };
   walk(YAML::Load(bytes), "");
   const Words words = built_in_words("en");
   CHECK(words.entries().size() == expected.size());
@@ -224,9 +240,11 @@ TEST_CASE("The words file is YAML: a whole YAML reader finds the same ids and wo
 }
 
 TEST_CASE("Words are written as the house prints them") {
-  // No hyphen for a minus or between numbers, no double blanks, no blank before a full stop, typographic apostrophes.
+  // No hyphen for a minus or between numbers, no double blanks, no blank before a full stop,
+  // typographic apostrophes.
   const Words words = built_in_words("en");
-  const std::regex ascii_range("[0-9]-[0-9]"), ascii_apostrophe("[A-Za-z]'[A-Za-z]"), doubled("  "), loose(" [.,;](?![0-9])");
+  const std::regex ascii_range("[0-9]-[0-9]"), ascii_apostrophe("[A-Za-z]'[A-Za-z]"), doubled("  "),
+      loose(" [.,;](?![0-9])");
   for (const auto& [id, text] : words.entries()) {
     INFO(id << ": " << text);
     CHECK(!std::regex_search(text, ascii_range));

@@ -1,4 +1,5 @@
-// Words enough to set a page without reading a file: how English writes numbers and dates, and what a test adds.
+// Words enough to set a page without reading a file: how English writes numbers and dates, and what
+// a test adds.
 #pragma once
 
 #include <string>
@@ -51,18 +52,23 @@ inline Words test_words(std::vector<std::pair<std::string, std::string>> more = 
       {"page.contents", "Contents"},
   };
   const auto listed = [&](const std::string& family, const std::vector<std::string>& words) {
-    for (std::size_t i = 0; i < words.size(); ++i) e[family + "." + std::to_string(i + 1)] = words[i];
+    for (std::size_t i = 0; i < words.size(); ++i)
+      e[family + "." + std::to_string(i + 1)] = words[i];
   };
-  listed("months.long", {"January", "February", "March", "April", "May", "June", "July", "August", "September",
-                         "October", "November", "December"});
-  listed("months.brief", {"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"});
-  listed("weekdays", {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"});
-  listed("numbers.words", {"zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
-                           "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen",
-                           "nineteen"});
-  listed("numbers.tens", {"twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"});
-  listed("numbers.ordinals", {"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth",
-                              "tenth", "eleventh", "twelfth"});
+  listed("months.long", {"January", "February", "March", "April", "May", "June", "July", "August",
+                         "September", "October", "November", "December"});
+  listed("months.brief",
+         {"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"});
+  listed("weekdays",
+         {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"});
+  listed("numbers.words",
+         {"zero",     "one",     "two",     "three",     "four",     "five",    "six",
+          "seven",    "eight",   "nine",    "ten",       "eleven",   "twelve",  "thirteen",
+          "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"});
+  listed("numbers.tens",
+         {"twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"});
+  listed("numbers.ordinals", {"first", "second", "third", "fourth", "fifth", "sixth", "seventh",
+                              "eighth", "ninth", "tenth", "eleventh", "twelfth"});
   for (auto& [id, words] : more) e[id] = words;
   return Words("en", std::move(e));
 }
