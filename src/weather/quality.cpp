@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <optional>
 #include <stdexcept>
 
 #include "base/csv_table.h"
@@ -55,6 +56,15 @@ void extend(std::vector<DoubtfulRun>& runs, DoubtfulRun run) {
     return;
   }
   runs.push_back(run);
+}
+
+/// What of a day's extremes is beyond plausible: the cold, the heat or the range; nothing if none
+/// is.
+std::optional<double> implausible(double lowest, double highest, const QualityThresholds& limits) {
+  if (lowest < limits.extreme_below.degrees() - kSlack) return lowest;
+  if (highest > limits.extreme_above.degrees() + kSlack) return highest;
+  if (highest - lowest > limits.daily_range.degrees() + kSlack) return highest - lowest;
+  return std::nullopt;
 }
 
 /// Works on the observed means laid out side by side: index 0 is the first hour, missing ones are
@@ -139,15 +149,9 @@ class Marker {
       }
       if (highest < lowest) continue;
       const LocalHour midnight = hour(next_day - 24);
-      const auto mark = [&](double amount) {
-        extend(runs_, {Doubt::daily_extreme, midnight, midnight + 23, amount});
-      };
-      if (lowest < limits_.extreme_below.degrees() - kSlack)
-        mark(lowest);
-      else if (highest > limits_.extreme_above.degrees() + kSlack)
-        mark(highest);
-      else if (highest - lowest > limits_.daily_range.degrees() + kSlack)
-        mark(highest - lowest);
+      if (const auto amount = implausible(lowest, highest, limits_)) {
+        extend(runs_, {Doubt::daily_extreme, midnight, midnight + 23, *amount});
+      }
     }
   }
 
@@ -193,6 +197,19 @@ const QualityThresholds& quality_thresholds() {
 std::vector<DoubtfulRun> doubtful_runs(const HourlySeries& series, double resolution,
                                        const QualityThresholds& limits) {
   return Marker(series, resolution, limits).all();
+}
+
+std::vector<DoubtfulRun> doubtful_days(const DailySeries& days, const QualityThresholds& limits) {
+  std::vector<DoubtfulRun> runs;
+  for (int i = 0; i < days.size(); ++i) {
+    const Date date = plus_days(days.first(), i);
+    const auto day = days.at(date);
+    if (!day) continue;
+    const auto amount = implausible(day->minimum.degrees(), day->maximum.degrees(), limits);
+    const LocalHour midnight = LocalHour::at(date, 0);
+    if (amount) extend(runs, {Doubt::daily_extreme, midnight, midnight + 23, *amount});
+  }
+  return runs;
 }
 
 }  // namespace winterfolio

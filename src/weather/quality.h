@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include "weather/daily_series.h"
 #include "weather/hourly_series.h"
 
 namespace winterfolio {
@@ -61,6 +62,10 @@ const QualityThresholds& quality_thresholds();
 /// gaps         a missing hour ends a flat line; steps compare two observed hours whatever lies
 /// between limits       the clock does not matter: sun is told by the day's own warm half
 std::vector<DoubtfulRun> doubtful_runs(const HourlySeries& series, double resolution,
+                                       const QualityThresholds& limits = quality_thresholds());
+
+/// The same for days known by their extremes: days colder, warmer or wider than plausible.
+std::vector<DoubtfulRun> doubtful_days(const DailySeries& days,
                                        const QualityThresholds& limits = quality_thresholds());
 
 }  // namespace winterfolio

@@ -131,3 +131,18 @@ TEST_CASE("A bump at the same hour of several days is the sun on the sensor; a s
 }
 
 TEST_CASE("An empty series has no doubts") { CHECK(doubtful_runs(HourlySeries(), 0.1).empty()); }
+
+TEST_CASE("Days known by their extremes are marked by the same limits") {
+  DailySeries days;
+  const Date first = date_of(2026, 1, 1);
+  days.set(first, DailyExtremes{Celsius(-2.0), Celsius(9.0)});
+  days.set(plus_days(first, 1), DailyExtremes{Celsius(-30.1), Celsius(-9.0)});
+  days.set(plus_days(first, 3), DailyExtremes{Celsius(-20.0), Celsius(15.0)});
+  days.set(plus_days(first, 4), DailyExtremes{Celsius(-20.0), Celsius(15.1)});
+  const auto runs = doubtful_days(days);
+  REQUIRE(runs.size() == 2);
+  CHECK(runs[0].from == LocalHour::at(plus_days(first, 1), 0));
+  CHECK(runs[0].amount == -30.1);
+  CHECK(runs[1].from == LocalHour::at(plus_days(first, 4), 0));
+  CHECK(runs[1].to == LocalHour::at(plus_days(first, 4), 23));
+}

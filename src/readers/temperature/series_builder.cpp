@@ -534,6 +534,11 @@ std::optional<TemperatureFile> SeriesBuilder::daily(Track& track, TemperatureFil
   } else {
     file.days = track.days.series(unit_);
     file.readings = track.days.complete_days();
+    for (const DoubtfulRun& run : doubtful_days(file.days)) {
+      const std::int64_t from = track.days.line_of(run.from.hours_since_1970() / 24);
+      const std::int64_t to = track.days.line_of((run.to - 23).hours_since_1970() / 24);
+      file.doubts.push_back({run, std::min(from, to), std::max(from, to)});
+    }
   }
   file.missing_hours = (std::int64_t{*last} - *first + 1 - file.readings) * 24;
   return file;
