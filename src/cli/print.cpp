@@ -114,13 +114,6 @@ bool print_orchard(const PrintCommand& command, const std::string& file, const s
                    std::vector<Printed>& printed, Diagnostics& diagnostics) {
   const auto loaded = load_orchard(file, diagnostics);
   if (!loaded) return false;
-  if (!find_embedded_file(fmt::format("templates/words/{}.yaml", loaded->orchard.language))) {
-    Diagnostic none = fault("print.unknown-language", fmt::format("there are no words for the language '{}'", loaded->orchard.language),
-                            "a language of templates/words/: en", "write 'language: en' under 'orchard:'");
-    none.at.file = file;
-    diagnostics.add(none);
-    return false;
-  }
   const Words words = built_in_words(loaded->orchard.language);
   const auto today = today_of(command, *loaded, diagnostics);
   if (!today) return false;

@@ -76,6 +76,7 @@ TEST_CASE("No promised letter is nested deeper than the PDF library's subset kee
   CHECK(pdf.font(Face::bold).nesting_depth(promised()) <= 1);
 }
 
+// Printed by the program as print.no-pdf.
 TEST_CASE("A missing font is one clear message with its remedy") {
   try {
     const PdfDocument pdf(lato_fonts("/nowhere"));
