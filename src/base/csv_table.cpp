@@ -11,7 +11,8 @@
 
 namespace winterfolio {
 
-std::vector<std::string> read_csv_record(std::string_view bytes, std::size_t& position, int& lines) {
+std::vector<std::string> read_csv_record(std::string_view bytes, std::size_t& position,
+                                         int& lines) {
   std::vector<std::string> cells(1);
   bool quoted = false;
   while (position < bytes.size()) {
@@ -43,7 +44,8 @@ std::optional<double> parse_number(std::string_view text) {
   if (!text.empty() && text.front() == '+') text.remove_prefix(1);
   double value = 0.0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value)) return std::nullopt;
+  if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value))
+    return std::nullopt;
   return value;
 }
 
@@ -70,14 +72,17 @@ CsvTable::CsvTable(std::string path, std::string_view bytes) : path_(std::move(p
     std::vector<std::string> cells = read_csv_record(bytes, position, line);
     if (cells.size() == 1 && cells[0].empty()) continue;
     if (cells.size() != columns_.size()) {
-      throw std::logic_error(fmt::format("{}:{}: {} cells, the head has {}", path_, starts, cells.size(), columns_.size()));
+      throw std::logic_error(fmt::format("{}:{}: {} cells, the head has {}", path_, starts,
+                                         cells.size(), columns_.size()));
     }
     rows_.push_back(std::move(cells));
     lines_.push_back(starts);
   }
 }
 
-CsvTable CsvTable::embedded(std::string_view path) { return CsvTable(std::string(path), embedded_file(path)); }
+CsvTable CsvTable::embedded(std::string_view path) {
+  return CsvTable(std::string(path), embedded_file(path));
+}
 
 std::string CsvTable::header(std::string_view key) const {
   std::string found;
@@ -120,7 +125,8 @@ std::optional<double> CsvRow::number(std::string_view column) const {
   const std::string& cell = text(column);
   if (cell.empty()) return std::nullopt;
   if (const auto value = parse_number(cell)) return value;
-  throw std::logic_error(fmt::format("{}:{}: '{}' in column {} is no number", table_->path_, line(), cell, column));
+  throw std::logic_error(
+      fmt::format("{}:{}: '{}' in column {} is no number", table_->path_, line(), cell, column));
 }
 
 double CsvRow::required_number(std::string_view column) const {

@@ -42,13 +42,14 @@ int day_of_year(Date date) {
 bool is_leap_year(int year) { return std::chrono::year{year}.is_leap(); }
 
 unsigned last_day_of(int year, unsigned month) {
-  return unsigned{std::chrono::year_month_day_last{std::chrono::year{year},
-                                                   std::chrono::month_day_last{std::chrono::month{month}}}
+  return unsigned{std::chrono::year_month_day_last{
+      std::chrono::year{year}, std::chrono::month_day_last{std::chrono::month{month}}}
                       .day()};
 }
 
 LocalHour LocalHour::at(Date date, int hour_of_day) {
-  return LocalHour(static_cast<std::int32_t>(sys_days{date}.time_since_epoch().count()) * 24 + hour_of_day);
+  return LocalHour(static_cast<std::int32_t>(sys_days{date}.time_since_epoch().count()) * 24 +
+                   hour_of_day);
 }
 
 Date LocalHour::date() const {
@@ -82,7 +83,8 @@ std::optional<MonthDay> parse_month_day(std::string_view text) {
 }
 
 std::string iso_date(Date date) {
-  return fmt::format("{:04}-{:02}-{:02}", int{date.year()}, unsigned{date.month()}, unsigned{date.day()});
+  return fmt::format("{:04}-{:02}-{:02}", int{date.year()}, unsigned{date.month()},
+                     unsigned{date.day()});
 }
 
 std::string iso_hour(LocalHour hour) {

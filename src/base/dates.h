@@ -1,4 +1,5 @@
-// Days and hours of an orchard's own clock: local standard time the whole year, so that no hour is lost or told twice.
+// Days and hours of an orchard's own clock: local standard time the whole year, so that no hour is
+// lost or told twice.
 #pragma once
 
 #include <chrono>
@@ -24,7 +25,8 @@ int day_of_year(Date date);
 bool is_leap_year(int year);
 unsigned last_day_of(int year, unsigned month);
 
-/// One clock hour in local standard time, counted from 1970-01-01 00:00; the hour begins at its stamp.
+/// One clock hour in local standard time, counted from 1970-01-01 00:00; the hour begins at its
+/// stamp.
 class LocalHour {
  public:
   constexpr LocalHour() = default;
@@ -46,7 +48,8 @@ class LocalHour {
 struct MonthDay {
   unsigned month = 1;
   unsigned day = 1;
-  Date in_year(int year) const;  ///< 02-29, and any day past a month's end, becomes the month's last day
+  Date in_year(
+      int year) const;  ///< 02-29, and any day past a month's end, becomes the month's last day
   auto operator<=>(const MonthDay&) const = default;
 };
 

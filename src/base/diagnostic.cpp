@@ -12,16 +12,20 @@ constexpr std::size_t kLongestShownLine = 120;
 
 std::string_view word_of(Severity severity) {
   switch (severity) {
-    case Severity::note: return "note";
-    case Severity::warning: return "warning";
-    case Severity::error: return "error";
+    case Severity::note:
+      return "note";
+    case Severity::warning:
+      return "warning";
+    case Severity::error:
+      return "error";
   }
   return "error";
 }
 
 bool starts_character(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U; }
 
-/// The characters of a line, each as its bytes, with tabs and other control bytes shown as one space.
+/// The characters of a line, each as its bytes, with tabs and other control bytes shown as one
+/// space.
 std::vector<std::string> characters_of(std::string_view line) {
   std::vector<std::string> characters;
   for (const char byte : line) {
@@ -53,8 +57,10 @@ std::string with_caret(const Diagnostic& d) {
   if (d.at.column > 0) {
     const std::size_t indent = caret - std::min(caret, first) + (first > 0 ? 1 : 0);
     const std::size_t room = kLongestShownLine > caret - std::min(caret, first)
-                                 ? kLongestShownLine - (caret - std::min(caret, first)) : 1;
-    const std::size_t width = std::clamp<std::size_t>(static_cast<std::size_t>(std::max(d.width, 1)), 1, room);
+                                 ? kLongestShownLine - (caret - std::min(caret, first))
+                                 : 1;
+    const std::size_t width =
+        std::clamp<std::size_t>(static_cast<std::size_t>(std::max(d.width, 1)), 1, room);
     text += fmt::format("      | {}{}\n", std::string(indent, ' '), std::string(width, '^'));
   }
   return text;
@@ -62,7 +68,8 @@ std::string with_caret(const Diagnostic& d) {
 
 char small(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; }
 
-/// Letters to add, leave out, change or swap with their neighbour to turn one word into the other, capitals aside.
+/// Letters to add, leave out, change or swap with their neighbour to turn one word into the other,
+/// capitals aside.
 std::size_t edits_between(std::string_view a, std::string_view b) {
   std::vector<std::size_t> before_last(b.size() + 1);
   std::vector<std::size_t> last(b.size() + 1);
@@ -75,7 +82,8 @@ std::size_t edits_between(std::string_view a, std::string_view b) {
     for (std::size_t j = 1; j <= b.size(); ++j) {
       const bool same = small(a[i - 1]) == small(b[j - 1]);
       row[j] = std::min({last[j] + 1, row[j - 1] + 1, last[j - 1] + (same ? 0U : 1U)});
-      const bool swapped = i > 1 && j > 1 && small(a[i - 1]) == small(b[j - 2]) && small(a[i - 2]) == small(b[j - 1]);
+      const bool swapped = i > 1 && j > 1 && small(a[i - 1]) == small(b[j - 2]) &&
+                           small(a[i - 2]) == small(b[j - 1]);
       if (swapped) row[j] = std::min(row[j], before_last[j - 2] + 1);
     }
   }

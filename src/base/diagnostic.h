@@ -1,7 +1,7 @@
 // What is wrong with an input, where, what was expected there and how to mend it, as a value.
 //
-// Readers add diagnostics and go on, so that one run lists every fault of every file; only cli/ prints them.
-// Facts are kept as fields; the text on screen is made from them in one place:
+// Readers add diagnostics and go on, so that one run lists every fault of every file; only cli/
+// prints them. Facts are kept as fields; the text on screen is made from them in one place:
 //
 //   orchard.yaml:23:15: error: unknown species 'aple'
 //      23 |     species: aple
@@ -19,8 +19,8 @@ namespace winterfolio {
 
 enum class Severity { note, warning, error };
 
-/// A place in an input file. Lines and columns count from 1, columns in characters as an editor shows them;
-/// 0 means the whole file, or the whole line.
+/// A place in an input file. Lines and columns count from 1, columns in characters as an editor
+/// shows them; 0 means the whole file, or the whole line.
 struct SourcePosition {
   std::string file;  ///< as the person named it
   int line = 0;
@@ -28,17 +28,19 @@ struct SourcePosition {
 };
 
 struct Diagnostic {
-  std::string id;  ///< room and fault, e.g. "orchard.unknown-key"; every id has its cases in tests/messages/
+  std::string id;  ///< room and fault, e.g. "orchard.unknown-key"; every id has its cases in
+                   ///< tests/messages/
   Severity severity = Severity::error;
   SourcePosition at;
-  std::string message;   ///< what was read, and why it will not do
-  std::string expected;  ///< may be empty for a note
-  std::string mend;      ///< may be empty for a note
+  std::string message;      ///< what was read, and why it will not do
+  std::string expected;     ///< may be empty for a note
+  std::string mend;         ///< may be empty for a note
   std::string source_line;  ///< the line itself, without its end; empty if there is none to show
   int width = 1;            ///< characters under the caret
 };
 
-/// The faults of one run, in the order they were found. Owned by the caller; passed down to every reader.
+/// The faults of one run, in the order they were found. Owned by the caller; passed down to every
+/// reader.
 class Diagnostics {
  public:
   void add(Diagnostic diagnostic);

@@ -15,7 +15,8 @@ struct EmbeddedFile {
 /// Every embedded file, sorted by path.
 std::span<const EmbeddedFile> embedded_files();
 
-/// The bytes of one embedded file. Throws std::logic_error for a path that is not embedded: our fault, not an input's.
+/// The bytes of one embedded file. Throws std::logic_error for a path that is not embedded: our
+/// fault, not an input's.
 std::string_view embedded_file(std::string_view path);
 
 /// The same for a name that a person chose: nothing if there is no such file.

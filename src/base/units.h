@@ -1,5 +1,6 @@
-// Temperatures, lengths on the ground and on paper, and the nine measures of winter cold, each a type of its own so
-// that a chill portion can never be taken for a chill hour, nor a difference of temperature for a temperature.
+// Temperatures, lengths on the ground and on paper, and the nine measures of winter cold, each a
+// type of its own so that a chill portion can never be taken for a chill hour, nor a difference of
+// temperature for a temperature.
 #pragma once
 
 #include <array>
@@ -10,11 +11,14 @@
 
 namespace winterfolio {
 
-/// A difference of two temperatures, a step or a tolerance [°C]. 0.5 °C is 0.9 °F: no 32 is ever added.
+/// A difference of two temperatures, a step or a tolerance [°C]. 0.5 °C is 0.9 °F: no 32 is ever
+/// added.
 class CelsiusDelta {
  public:
   constexpr explicit CelsiusDelta(double degrees) : degrees_(degrees) {}
-  static constexpr CelsiusDelta from_fahrenheit(double degrees) { return CelsiusDelta(degrees / 1.8); }
+  static constexpr CelsiusDelta from_fahrenheit(double degrees) {
+    return CelsiusDelta(degrees / 1.8);
+  }
   constexpr double degrees() const { return degrees_; }
   constexpr double fahrenheit() const { return degrees_ * 1.8; }
   constexpr auto operator<=>(const CelsiusDelta&) const = default;
@@ -23,11 +27,14 @@ class CelsiusDelta {
   double degrees_;
 };
 
-/// An air temperature, a point on the scale [°C]. Fahrenheit exists only where files are read and pages printed.
+/// An air temperature, a point on the scale [°C]. Fahrenheit exists only where files are read and
+/// pages printed.
 class Celsius {
  public:
   constexpr explicit Celsius(double degrees) : degrees_(degrees) {}
-  static constexpr Celsius from_fahrenheit(double degrees) { return Celsius((degrees - 32.0) / 1.8); }
+  static constexpr Celsius from_fahrenheit(double degrees) {
+    return Celsius((degrees - 32.0) / 1.8);
+  }
   static constexpr Celsius from_kelvin(double kelvin) { return Celsius(kelvin - 273.15); }
   constexpr double degrees() const { return degrees_; }
   constexpr double fahrenheit() const { return degrees_ * 1.8 + 32.0; }
@@ -37,13 +44,19 @@ class Celsius {
   double degrees_;
 };
 
-constexpr CelsiusDelta operator-(Celsius a, Celsius b) { return CelsiusDelta(a.degrees() - b.degrees()); }
+constexpr CelsiusDelta operator-(Celsius a, Celsius b) {
+  return CelsiusDelta(a.degrees() - b.degrees());
+}
 constexpr CelsiusDelta operator-(CelsiusDelta d) { return CelsiusDelta(-d.degrees()); }
-constexpr Celsius operator+(Celsius t, CelsiusDelta d) { return Celsius(t.degrees() + d.degrees()); }
-constexpr Celsius operator-(Celsius t, CelsiusDelta d) { return Celsius(t.degrees() - d.degrees()); }
+constexpr Celsius operator+(Celsius t, CelsiusDelta d) {
+  return Celsius(t.degrees() + d.degrees());
+}
+constexpr Celsius operator-(Celsius t, CelsiusDelta d) {
+  return Celsius(t.degrees() - d.degrees());
+}
 
-/// The trade's three lines, exactly 32, 45 and 60 °F, and the slack within which a reading counts as on the line,
-/// so that 7.2, 7.22 and 45 °F are all "45 °F".
+/// The trade's three lines, exactly 32, 45 and 60 °F, and the slack within which a reading counts
+/// as on the line, so that 7.2, 7.22 and 45 °F are all "45 °F".
 constexpr Celsius kFreezing{0.0};
 constexpr Celsius kChillLine = Celsius::from_fahrenheit(45.0);
 constexpr Celsius kWarmLine = Celsius::from_fahrenheit(60.0);
@@ -65,9 +78,15 @@ constexpr int kChillMeasureCount = 9;
 
 /// The measures in order, for loops.
 constexpr std::array<ChillMeasure, kChillMeasureCount> kChillMeasures = {
-    ChillMeasure::chill_hours,         ChillMeasure::chill_hours_32_45, ChillMeasure::chill_hours_less_warm,
-    ChillMeasure::utah,                ChillMeasure::utah_daily_positive, ChillMeasure::utah_smoothed,
-    ChillMeasure::north_carolina,      ChillMeasure::low_chill,         ChillMeasure::portions,
+    ChillMeasure::chill_hours,
+    ChillMeasure::chill_hours_32_45,
+    ChillMeasure::chill_hours_less_warm,
+    ChillMeasure::utah,
+    ChillMeasure::utah_daily_positive,
+    ChillMeasure::utah_smoothed,
+    ChillMeasure::north_carolina,
+    ChillMeasure::low_chill,
+    ChillMeasure::portions,
 };
 
 /// The id used in orchard files, JSON and words ("utah_daily_positive").
@@ -147,8 +166,14 @@ class Length {
   constexpr Length operator*(double factor) const { return Length(points_ * factor); }
   constexpr Length operator/(double divisor) const { return Length(points_ / divisor); }
   constexpr double operator/(Length other) const { return points_ / other.points_; }
-  constexpr Length& operator+=(Length other) { points_ += other.points_; return *this; }
-  constexpr Length& operator-=(Length other) { points_ -= other.points_; return *this; }
+  constexpr Length& operator+=(Length other) {
+    points_ += other.points_;
+    return *this;
+  }
+  constexpr Length& operator-=(Length other) {
+    points_ -= other.points_;
+    return *this;
+  }
 
  private:
   constexpr explicit Length(double points) : points_(points) {}
@@ -158,10 +183,18 @@ class Length {
 constexpr Length operator*(double factor, Length length) { return length * factor; }
 
 namespace literals {
-constexpr Length operator""_pt(long double value) { return Length::points(static_cast<double>(value)); }
-constexpr Length operator""_pt(unsigned long long value) { return Length::points(static_cast<double>(value)); }
-constexpr Length operator""_mm(long double value) { return Length::millimetres(static_cast<double>(value)); }
-constexpr Length operator""_mm(unsigned long long value) { return Length::millimetres(static_cast<double>(value)); }
+constexpr Length operator""_pt(long double value) {
+  return Length::points(static_cast<double>(value));
+}
+constexpr Length operator""_pt(unsigned long long value) {
+  return Length::points(static_cast<double>(value));
+}
+constexpr Length operator""_mm(long double value) {
+  return Length::millimetres(static_cast<double>(value));
+}
+constexpr Length operator""_mm(unsigned long long value) {
+  return Length::millimetres(static_cast<double>(value));
+}
 }  // namespace literals
 
 }  // namespace winterfolio

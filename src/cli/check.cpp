@@ -1,4 +1,5 @@
-// Reads everything an orchard names and says how much there is; the faults and doubts go to standard error.
+// Reads everything an orchard names and says how much there is; the faults and doubts go to
+// standard error.
 #include "cli/check.h"
 
 #include <fmt/format.h>
@@ -32,14 +33,16 @@ std::vector<WinterHours> winters_of(const LoadedOrchard& loaded) {
   std::vector<WinterHours> winters;
   for (const Winter& winter : winters_on_record(loaded.record, loaded.window)) {
     const LocalHour end = std::min(winter.end(), loaded.record.hours.end());
-    winters.push_back({winter, end - winter.begin(), loaded.record.hours.missing_in(winter.begin(), end)});
+    winters.push_back(
+        {winter, end - winter.begin(), loaded.record.hours.missing_in(winter.begin(), end)});
   }
   return winters;
 }
 
 std::size_t kinds_of(const Orchard& orchard) {
   std::set<std::string> kinds;
-  for (const Tree& tree : orchard.trees) kinds.insert(tree.species == "other" ? tree.other : tree.species);
+  for (const Tree& tree : orchard.trees)
+    kinds.insert(tree.species == "other" ? tree.other : tree.species);
   return kinds.size();
 }
 
@@ -47,24 +50,32 @@ std::string date_or_dash(const std::optional<Date>& date) { return date ? iso_da
 
 std::string as_text(const Checked& checked) {
   if (!checked.loaded) {
-    return fmt::format("{}: {} {} to mend, {} {}\n", checked.file, checked.errors, checked.errors == 1 ? "error" : "errors",
-                       checked.warnings, checked.warnings == 1 ? "warning" : "warnings");
+    return fmt::format("{}: {} {} to mend, {} {}\n", checked.file, checked.errors,
+                       checked.errors == 1 ? "error" : "errors", checked.warnings,
+                       checked.warnings == 1 ? "warning" : "warnings");
   }
   const Orchard& orchard = checked.loaded->orchard;
-  std::string out = fmt::format("{}: {}\n  {} trees of {} kinds, {} workdays\n", checked.file, orchard.name, orchard.trees.size(),
-                                kinds_of(orchard), orchard.workdays.size());
+  std::string out =
+      fmt::format("{}: {}\n  {} trees of {} kinds, {} workdays\n", checked.file, orchard.name,
+                  orchard.trees.size(), kinds_of(orchard), orchard.workdays.size());
   for (const ReadingsFile& file : checked.loaded->files) {
-    out += fmt::format("  {}: {}, {} {} from {} to {}, {} hours missing\n", file.file, file.format, file.readings,
-                       file.daily ? "days" : "readings", date_or_dash(file.first), date_or_dash(file.last), file.missing_hours);
-    const std::int64_t aside = file.impossible + file.duplicates + file.spikes + file.flagged + file.unreadable;
+    out += fmt::format("  {}: {}, {} {} from {} to {}, {} hours missing\n", file.file, file.format,
+                       file.readings, file.daily ? "days" : "readings", date_or_dash(file.first),
+                       date_or_dash(file.last), file.missing_hours);
+    const std::int64_t aside =
+        file.impossible + file.duplicates + file.spikes + file.flagged + file.unreadable;
     if (aside > 0) {
-      out += fmt::format("    set aside: {} impossible, {} told twice, {} spikes, {} flagged by the publisher, {} unreadable\n",
-                         file.impossible, file.duplicates, file.spikes, file.flagged, file.unreadable);
+      out += fmt::format(
+          "    set aside: {} impossible, {} told twice, {} spikes, {} flagged by the publisher, {} "
+          "unreadable\n",
+          file.impossible, file.duplicates, file.spikes, file.flagged, file.unreadable);
     }
-    if (!file.doubts.empty()) out += fmt::format("    {} doubtful runs, used all the same\n", file.doubts.size());
+    if (!file.doubts.empty())
+      out += fmt::format("    {} doubtful runs, used all the same\n", file.doubts.size());
   }
   for (const WinterHours& winter : winters_of(*checked.loaded)) {
-    out += fmt::format("  winter {}: {} hours, {} missing\n", winter.winter.name(), winter.hours, winter.missing);
+    out += fmt::format("  winter {}: {} hours, {} missing\n", winter.winter.name(), winter.hours,
+                       winter.missing);
   }
   return out;
 }
@@ -74,12 +85,19 @@ std::string_view word_of(Severity severity) {
 }
 
 nlohmann::ordered_json json_of(const Diagnostic& d) {
-  return {{"id", d.id},           {"severity", word_of(d.severity)}, {"file", d.at.file},       {"line", d.at.line},
-          {"column", d.at.column}, {"message", d.message},            {"expected", d.expected}, {"mend", d.mend}};
+  return {{"id", d.id},
+          {"severity", word_of(d.severity)},
+          {"file", d.at.file},
+          {"line", d.at.line},
+          {"column", d.at.column},
+          {"message", d.message},
+          {"expected", d.expected},
+          {"mend", d.mend}};
 }
 
 nlohmann::ordered_json json_of(const Checked& checked) {
-  nlohmann::ordered_json result = {{"file", checked.file}, {"errors", checked.errors}, {"warnings", checked.warnings}};
+  nlohmann::ordered_json result = {
+      {"file", checked.file}, {"errors", checked.errors}, {"warnings", checked.warnings}};
   if (!checked.loaded) return result;
   const Orchard& orchard = checked.loaded->orchard;
   result["id"] = orchard.id;
@@ -106,7 +124,9 @@ nlohmann::ordered_json json_of(const Checked& checked) {
   }
   result["winters"] = nlohmann::ordered_json::array();
   for (const WinterHours& winter : winters_of(*checked.loaded)) {
-    result["winters"].push_back({{"winter", winter.winter.name()}, {"hours", winter.hours}, {"missing_hours", winter.missing}});
+    result["winters"].push_back({{"winter", winter.winter.name()},
+                                 {"hours", winter.hours},
+                                 {"missing_hours", winter.missing}});
   }
   return result;
 }
@@ -130,9 +150,11 @@ Outcome run_check(const CheckCommand& command) {
   }
   if (command.as == OutputAs::json) {
     nlohmann::ordered_json diagnostics = nlohmann::ordered_json::array();
-    for (const Diagnostic& diagnostic : outcome.diagnostics.all()) diagnostics.push_back(json_of(diagnostic));
+    for (const Diagnostic& diagnostic : outcome.diagnostics.all())
+      diagnostics.push_back(json_of(diagnostic));
     outcome.out = nlohmann::ordered_json{{"orchards", orchards}, {"diagnostics", diagnostics}}.dump(
-                      1, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+                      1, ' ', false, nlohmann::ordered_json::error_handler_t::replace) +
+                  "\n";
   }
   outcome.status = outcome.diagnostics.has_errors() ? kMendInput : kDone;
   return outcome;

@@ -18,7 +18,8 @@ struct CheckCommand {
   OutputAs as = OutputAs::text;
 };
 
-/// How bare temperature files are to be read: the orchard file's keys, as written on the command line.
+/// How bare temperature files are to be read: the orchard file's keys, as written on the command
+/// line.
 struct ReadingKeys {
   std::string format;
   std::string unit;
@@ -57,13 +58,15 @@ struct ReferenceCommand {
   OutputAs as = OutputAs::text;
 };
 
-/// A command line that asks for nothing but a text: help, the version, or a fault in what was typed.
+/// A command line that asks for nothing but a text: help, the version, or a fault in what was
+/// typed.
 struct TextOnly {
   int status = 0;  ///< 0 goes to stdout, 2 to stderr
   std::string text;
 };
 
-using CommandLine = std::variant<TextOnly, PrintCommand, CheckCommand, TallyCommand, ReferenceCommand>;
+using CommandLine =
+    std::variant<TextOnly, PrintCommand, CheckCommand, TallyCommand, ReferenceCommand>;
 
 CommandLine read_command_line(int argc, const char* const* argv);
 

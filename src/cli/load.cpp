@@ -31,10 +31,12 @@ void say_files_differ(const NamedFile& file, const SharedHours& shared, Diagnost
   note.id = "temperatures.files-differ";
   note.severity = Severity::warning;
   note.at = file.source->at;
-  note.message = fmt::format("{} of {} hours of {} that an earlier file holds too differ, by up to {:.1f} °C", shared.differing,
-                             shared.shared, file.source->file, shared.largest);
+  note.message =
+      fmt::format("{} of {} hours of {} that an earlier file holds too differ, by up to {:.1f} °C",
+                  shared.differing, shared.shared, file.source->file, shared.largest);
   note.expected = "files of one thermometer that agree where they overlap";
-  note.mend = "name the better file first (its hours are used), or mark the other 'stands_for: nearby'";
+  note.mend =
+      "name the better file first (its hours are used), or mark the other 'stands_for: nearby'";
   diagnostics.add(note);
 }
 
@@ -43,9 +45,13 @@ void say_clock_not_known(const NamedFile& file, Diagnostics& diagnostics) {
   Diagnostic fault;
   fault.id = "temperatures.clock-unknown";
   fault.at = file.source->at;
-  fault.message = fmt::format("the stamps of {} are UTC, and nothing says how far the orchard's clock is from it", file.source->file);
+  fault.message = fmt::format(
+      "the stamps of {} are UTC, and nothing says how far the orchard's clock is from it",
+      file.source->file);
   fault.expected = "the orchard's time zone, or the file's utc_offset";
-  fault.mend = "add 'time_zone: America/Los_Angeles' (yours) under 'orchard:', or 'utc_offset: \"-08:00\"' to this file";
+  fault.mend =
+      "add 'time_zone: America/Los_Angeles' (yours) under 'orchard:', or 'utc_offset: \"-08:00\"' "
+      "to this file";
   diagnostics.add(fault);
 }
 
@@ -59,7 +65,8 @@ void join(Joined& all, const NamedFile& file, Diagnostics& diagnostics) {
     const DailySeries& days = file.file.days;
     for (int i = 0; i < days.size(); ++i) {
       const Date date = plus_days(days.first(), i);
-      if (const auto extremes = days.at(date); extremes && !all.days.at(date)) all.days.set(date, extremes);
+      if (const auto extremes = days.at(date); extremes && !all.days.at(date))
+        all.days.set(date, extremes);
     }
     return;
   }
@@ -72,7 +79,8 @@ std::vector<NamedFile> read_files(const Orchard& orchard, Diagnostics& diagnosti
   std::vector<const TemperatureSource*> sources;
   std::vector<TemperatureFile> read;
   for (const TemperatureSource& source : orchard.temperatures) {
-    auto file = read_temperature_file(path_of(orchard, source.file), options_of(source, orchard.time_zone), diagnostics);
+    auto file = read_temperature_file(path_of(orchard, source.file),
+                                      options_of(source, orchard.time_zone), diagnostics);
     if (!file) continue;
     sources.push_back(&source);
     read.push_back(std::move(*file));
@@ -100,32 +108,44 @@ void fill_from(const NamedFile& nearby, HourlySeries& own, Diagnostics& diagnost
   if (fill && fill->filled > 0) {
     told.id = "temperatures.filled";
     const double offset = fill->fit.offset.degrees();
-    told.message = fmt::format("{} missing hours are filled from {}, which reads {:.1f} °C {} on the {} hours both have (error {:.1f} °C)",
-                               fill->filled, nearby.source->file, std::abs(offset), offset < 0 ? "warmer" : "colder",
-                               fill->fit.shared_hours, fill->fit.error.degrees());
+    told.message = fmt::format(
+        "{} missing hours are filled from {}, which reads {:.1f} °C {} on the {} hours both have "
+        "(error {:.1f} °C)",
+        fill->filled, nearby.source->file, std::abs(offset), offset < 0 ? "warmer" : "colder",
+        fill->fit.shared_hours, fill->fit.error.degrees());
   } else if (!fill) {
     told.id = "temperatures.nearby-unused";
-    told.message = fmt::format("{} has too few hours in common with the orchard's own readings to stand in for them", nearby.source->file);
+    told.message = fmt::format(
+        "{} has too few hours in common with the orchard's own readings to stand in for them",
+        nearby.source->file);
   } else {
     return;
   }
   diagnostics.add(told);
 }
 
-WeatherRecord record_of(const Orchard& orchard, const std::vector<NamedFile>& files, Diagnostics& diagnostics) {
+WeatherRecord record_of(const Orchard& orchard, const std::vector<NamedFile>& files,
+                        Diagnostics& diagnostics) {
   Joined own;
   Joined forecast;
   for (const NamedFile& file : files) {
     switch (file.source->stands_for) {
-      case StandsFor::orchard: join(own, file, diagnostics); break;
-      case StandsFor::forecast: join(forecast, file, diagnostics); break;
-      case StandsFor::nearby: break;
+      case StandsFor::orchard:
+        join(own, file, diagnostics);
+        break;
+      case StandsFor::forecast:
+        join(forecast, file, diagnostics);
+        break;
+      case StandsFor::nearby:
+        break;
     }
   }
   for (const NamedFile& file : files) {
-    if (file.source->stands_for == StandsFor::nearby && !file.file.is_daily()) fill_from(file, own.hours, diagnostics);
+    if (file.source->stands_for == StandsFor::nearby && !file.file.is_daily())
+      fill_from(file, own.hours, diagnostics);
   }
-  return weather_record(std::move(own.hours), own.days, orchard.latitude, std::move(forecast.hours));
+  return weather_record(std::move(own.hours), own.days, orchard.latitude,
+                        std::move(forecast.hours));
 }
 
 std::vector<std::string_view> format_ids() {
@@ -154,7 +174,8 @@ ReadingsFile readings_of(const TemperatureSource& source, const TemperatureFile&
   told.flagged = file.set_aside.flagged;
   told.unreadable = file.set_aside.unreadable;
   for (const DoubtInFile& doubt : file.doubts) {
-    told.doubts.push_back({std::string(id_of(doubt.run.doubt)), doubt.run.from, doubt.run.to, doubt.first_line, doubt.last_line});
+    told.doubts.push_back({std::string(id_of(doubt.run.doubt)), doubt.run.from, doubt.run.to,
+                           doubt.first_line, doubt.last_line});
   }
   for (const auto& one : file.recognised) told.recognised.emplace_back(one.what, one.found);
   return told;
@@ -176,7 +197,8 @@ std::optional<LoadedOrchard> load_orchard(const std::string& path, Diagnostics& 
   loaded.orchard = std::move(*orchard);
   loaded.window = window_of(loaded.orchard);
   if (!loaded.orchard.time_zone.empty()) {
-    if (const auto zone = TimeZone::named(loaded.orchard.time_zone)) loaded.utc_offset_minutes = zone->standard_offset_minutes();
+    if (const auto zone = TimeZone::named(loaded.orchard.time_zone))
+      loaded.utc_offset_minutes = zone->standard_offset_minutes();
   }
   std::vector<NamedFile> files = read_files(loaded.orchard, diagnostics);
   for (const NamedFile& file : files) loaded.files.push_back(readings_of(*file.source, file.file));

@@ -1,4 +1,5 @@
-// An orchard file and everything it names, read into values: what check, print and figures start from.
+// An orchard file and everything it names, read into values: what check, print and figures start
+// from.
 #pragma once
 
 #include <optional>
@@ -15,12 +16,13 @@ namespace winterfolio {
 struct LoadedOrchard {
   Orchard orchard;
   WeatherRecord record;
-  std::vector<ReadingsFile> files;         ///< in the order of the orchard file
-  std::optional<int> utc_offset_minutes;   ///< of the orchard's standard time
+  std::vector<ReadingsFile> files;        ///< in the order of the orchard file
+  std::optional<int> utc_offset_minutes;  ///< of the orchard's standard time
   WinterWindow window;
 };
 
-/// Reads the orchard, its records and its temperature files. Every fault is added; nothing is returned if one is an error.
+/// Reads the orchard, its records and its temperature files. Every fault is added; nothing is
+/// returned if one is an error.
 std::optional<LoadedOrchard> load_orchard(const std::string& path, Diagnostics& diagnostics);
 
 /// The days in which the orchard's winter is counted.

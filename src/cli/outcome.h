@@ -1,4 +1,5 @@
-// What a command leaves behind: text for standard output, faults for standard error, and the exit status.
+// What a command leaves behind: text for standard output, faults for standard error, and the exit
+// status.
 #pragma once
 
 #include <string>

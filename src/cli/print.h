@@ -6,8 +6,9 @@
 
 namespace winterfolio {
 
-/// Each orchard stands alone: the good ones are printed, the status says whether any failed. Nothing is written for an
-/// orchard with a fault, and two reports that would have the same name stop everything before the first is written.
+/// Each orchard stands alone: the good ones are printed, the status says whether any failed.
+/// Nothing is written for an orchard with a fault, and two reports that would have the same name
+/// stop everything before the first is written.
 Outcome run_print(const PrintCommand& command);
 
 }  // namespace winterfolio

@@ -25,7 +25,8 @@ std::string table_name(std::string_view path) {
 std::map<std::string, CsvTable> all_tables() {
   std::map<std::string, CsvTable> tables;
   for (const EmbeddedFile& file : embedded_files()) {
-    if (file.path.ends_with(".csv")) tables.emplace(table_name(file.path), CsvTable(std::string(file.path), file.bytes));
+    if (file.path.ends_with(".csv"))
+      tables.emplace(table_name(file.path), CsvTable(std::string(file.path), file.bytes));
   }
   tables.emplace("formats", formats_table());
   return tables;
@@ -33,16 +34,19 @@ std::map<std::string, CsvTable> all_tables() {
 
 std::string lower(std::string_view text) {
   std::string result(text);
-  std::transform(result.begin(), result.end(), result.begin(), [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  std::transform(result.begin(), result.end(), result.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
   return result;
 }
 
 bool holds(const CsvRow& row, const std::string& lower_word) {
-  return std::any_of(row.cells().begin(), row.cells().end(),
-                     [&](const std::string& cell) { return lower(cell).find(lower_word) != std::string::npos; });
+  return std::any_of(row.cells().begin(), row.cells().end(), [&](const std::string& cell) {
+    return lower(cell).find(lower_word) != std::string::npos;
+  });
 }
 
-/// Breaks a text into lines of at most kTextWidth characters, each after the first set in by `indent`.
+/// Breaks a text into lines of at most kTextWidth characters, each after the first set in by
+/// `indent`.
 std::string wrapped(const std::string& text, const std::string& indent) {
   std::string lines;
   std::string line;
@@ -65,7 +69,8 @@ std::string wrapped(const std::string& text, const std::string& indent) {
 std::string row_as_text(const CsvTable& table, const CsvRow& row) {
   std::string text = wrapped(row.cells().front(), "  ");
   for (std::size_t i = 1; i < table.columns().size(); ++i) {
-    if (!row.cells()[i].empty()) text += wrapped(fmt::format("  {}: {}", table.columns()[i], row.cells()[i]), "    ");
+    if (!row.cells()[i].empty())
+      text += wrapped(fmt::format("  {}: {}", table.columns()[i], row.cells()[i]), "    ");
   }
   return text;
 }
@@ -88,7 +93,8 @@ std::string list_of(const std::map<std::string, CsvTable>& tables, OutputAs as) 
   for (const auto& [name, table] : tables) {
     const std::string what = table.header("what");
     out += as == OutputAs::csv ? csv_line({name, fmt::format("{}", table.size()), what})
-                               : wrapped(fmt::format("{:<26} {:>4}  {}", name, table.size(), what), std::string(33, ' '));
+                               : wrapped(fmt::format("{:<26} {:>4}  {}", name, table.size(), what),
+                                         std::string(33, ' '));
   }
   return out;
 }
@@ -124,7 +130,8 @@ Outcome run_reference(const ReferenceCommand& command) {
     Diagnostic fault;
     fault.id = "cli.unknown-table";
     fault.message = fmt::format("there is no table '{}'", command.table);
-    fault.expected = "a name of the list that 'winterfolio reference' prints" + did_you_mean(nearest_name(command.table, names));
+    fault.expected = "a name of the list that 'winterfolio reference' prints" +
+                     did_you_mean(nearest_name(command.table, names));
     fault.mend = "write one of those names, or none for the list";
     outcome.diagnostics.add(fault);
     outcome.status = kWrongCommandLine;

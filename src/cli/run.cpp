@@ -1,5 +1,5 @@
-// Runs the command that was asked for and prints what it leaves behind: results to standard output, the rest to
-// standard error.
+// Runs the command that was asked for and prints what it leaves behind: results to standard output,
+// the rest to standard error.
 #include "cli/run.h"
 
 #include <fmt/format.h>
@@ -27,7 +27,9 @@ bool colour_wanted() {
 
 /// Puts the severity of the first line in bold; the words stay the same.
 std::string coloured(std::string text, Severity severity) {
-  const std::string word = severity == Severity::error ? "error:" : severity == Severity::warning ? "warning:" : "note:";
+  const std::string word = severity == Severity::error     ? "error:"
+                           : severity == Severity::warning ? "warning:"
+                                                           : "note:";
   const std::size_t at = text.find(word);
   if (at == std::string::npos) return text;
   return text.replace(at, word.size(), "\x1b[1m" + word + "\x1b[0m");
@@ -79,10 +81,12 @@ int run(int argc, char** argv) {
   } catch (const std::exception& fault) {
     std::string line = "winterfolio";
     for (int i = 1; i < argc; ++i) line += fmt::format(" {}", argv[i]);
-    std::fputs(fmt::format("winterfolio: a fault of the program, not of your files: {}\n  while running: {}\n",
-                           fault.what(), line)
-                   .c_str(),
-               stderr);
+    std::fputs(
+        fmt::format(
+            "winterfolio: a fault of the program, not of your files: {}\n  while running: {}\n",
+            fault.what(), line)
+            .c_str(),
+        stderr);
     return kProgramFault;
   }
 }

@@ -1,4 +1,5 @@
-// Reads temperature files, cuts their hours into winters, and counts the cold of each by every measure.
+// Reads temperature files, cuts their hours into winters, and counts the cold of each by every
+// measure.
 #include "cli/tally.h"
 
 #include <fmt/format.h>
@@ -84,17 +85,20 @@ HourlyFile joined(std::vector<HourlyFile> files, Diagnostics& diagnostics) {
       note.severity = Severity::note;
       note.at.file = files[i].file.file;
       note.message = fmt::format(
-          "{} of {} hours that an earlier file holds too differ, by up to {:.1f} °C; the file named first is used",
+          "{} of {} hours that an earlier file holds too differ, by up to {:.1f} °C; the file "
+          "named first is used",
           shared.differing, shared.shared, shared.largest);
       diagnostics.add(note);
     }
     whole.file.file += " + " + files[i].file.file;
-    if (files[i].file.format != whole.file.format) whole.file.format += " + " + files[i].file.format;
+    if (files[i].file.format != whole.file.format)
+      whole.file.format += " + " + files[i].file.format;
     whole.file.readings += files[i].file.readings;
     whole.file.first = std::min(whole.file.first, files[i].file.first);
     whole.file.last = std::max(whole.file.last, files[i].file.last);
   }
-  whole.file.missing_hours = whole.hours.empty() ? 0 : whole.hours.missing_in(whole.hours.first(), whole.hours.end());
+  whole.file.missing_hours =
+      whole.hours.empty() ? 0 : whole.hours.missing_in(whole.hours.first(), whole.hours.end());
   return whole;
 }
 
@@ -111,9 +115,12 @@ nlohmann::ordered_json json_of(const WinterTally& tally) {
       value = rounded(amount);
     }
   }
-  return {{"winter", tally.winter.name()},         {"from", iso_date(tally.winter.from)},
-          {"to", iso_date(tally.winter.to)},       {"hours", tally.chill.hours},
-          {"missing_hours", tally.chill.missing_hours}, {"filled_hours", tally.filled_hours},
+  return {{"winter", tally.winter.name()},
+          {"from", iso_date(tally.winter.from)},
+          {"to", iso_date(tally.winter.to)},
+          {"hours", tally.chill.hours},
+          {"missing_hours", tally.chill.missing_hours},
+          {"filled_hours", tally.filled_hours},
           {"measures", measures}};
 }
 
@@ -156,11 +163,13 @@ std::string as_csv(const std::vector<SeriesTally>& tallies) {
   out += "\n";
   for (const SeriesTally& tally : tallies) {
     for (const WinterTally& winter : tally.winters) {
-      out += fmt::format("{},{},{},{},{},{},{}", quoted(tally.file), winter.winter.name(), iso_date(winter.winter.from),
-                         iso_date(winter.winter.to), winter.chill.hours, winter.chill.missing_hours, winter.filled_hours);
+      out += fmt::format("{},{},{},{},{},{},{}", quoted(tally.file), winter.winter.name(),
+                         iso_date(winter.winter.from), iso_date(winter.winter.to),
+                         winter.chill.hours, winter.chill.missing_hours, winter.filled_hours);
       for (const ChillModel& model : chill_models()) {
         const double amount = winter.chill.total(model.measure).amount();
-        out += model.whole_numbers ? fmt::format(",{:.0f}", amount) : fmt::format(",{}", rounded(amount));
+        out += model.whole_numbers ? fmt::format(",{:.0f}", amount)
+                                   : fmt::format(",{}", rounded(amount));
       }
       out += "\n";
     }
@@ -172,7 +181,8 @@ std::string as_csv(const std::vector<SeriesTally>& tallies) {
 constexpr std::array<std::string_view, kChillMeasureCount> kHeads = {
     "<=45F", "32-45F", "less>60", "Utah", "Utah+", "Utah~", "NCarol", "lowch", "portions"};
 constexpr std::string_view kLegend =
-    "Hours at or below 45 °F; from 32 to 45 °F; the same less the hours above 60 °F. Utah units: plain, daily positive,\n"
+    "Hours at or below 45 °F; from 32 to 45 °F; the same less the hours above 60 °F. Utah units: "
+    "plain, daily positive,\n"
     "smoothed. North Carolina and low-chill units. Chill portions. Missing hours add nothing.\n";
 
 std::string as_text(const std::vector<SeriesTally>& tallies) {
@@ -189,8 +199,10 @@ std::string as_text(const std::vector<SeriesTally>& tallies) {
     for (const std::string_view head : kHeads) out += fmt::format(" {:>8}", head);
     out += "\n";
     for (const WinterTally& winter : tally.winters) {
-      out += fmt::format("  {:<8} {:>6} {:>7}", winter.winter.name(), winter.chill.hours, winter.chill.missing_hours);
-      for (const ChillModel& model : chill_models()) out += fmt::format(" {:>8}", amount_text(model, winter.chill));
+      out += fmt::format("  {:<8} {:>6} {:>7}", winter.winter.name(), winter.chill.hours,
+                         winter.chill.missing_hours);
+      for (const ChillModel& model : chill_models())
+        out += fmt::format(" {:>8}", amount_text(model, winter.chill));
       out += "\n";
     }
     out += "\n";
@@ -199,7 +211,8 @@ std::string as_text(const std::vector<SeriesTally>& tallies) {
 }
 
 /// The file's hours; a daily file's by the curve between its extremes, which needs the latitude.
-std::optional<HourlyFile> hours_of(TemperatureFile file, const std::optional<double>& latitude, Diagnostics& diagnostics) {
+std::optional<HourlyFile> hours_of(TemperatureFile file, const std::optional<double>& latitude,
+                                   Diagnostics& diagnostics) {
   if (!file.is_daily()) {
     HourlySeries hours = std::move(file.hours);
     return HourlyFile{std::move(file), std::move(hours)};
@@ -208,7 +221,9 @@ std::optional<HourlyFile> hours_of(TemperatureFile file, const std::optional<dou
     Diagnostic fault;
     fault.id = "tally.latitude-missing";
     fault.at.file = file.file;
-    fault.message = "this file holds a minimum and a maximum a day; the hours between them follow the length of the day";
+    fault.message =
+        "this file holds a minimum and a maximum a day; the hours between them follow the length "
+        "of the day";
     fault.expected = "the latitude of the thermometer";
     fault.mend = "add --latitude with degrees, south negative, as --latitude 38.75";
     diagnostics.add(fault);
@@ -220,9 +235,12 @@ std::optional<HourlyFile> hours_of(TemperatureFile file, const std::optional<dou
 
 std::string written(const std::vector<SeriesTally>& tallies, OutputAs as) {
   switch (as) {
-    case OutputAs::json: return as_json(tallies);
-    case OutputAs::csv: return as_csv(tallies);
-    case OutputAs::text: break;
+    case OutputAs::json:
+      return as_json(tallies);
+    case OutputAs::csv:
+      return as_csv(tallies);
+    case OutputAs::text:
+      break;
   }
   return as_text(tallies);
 }
@@ -231,12 +249,14 @@ std::vector<HourlyFile> read_all(const TallyCommand& command, const TemperatureO
                                  Diagnostics& diagnostics) {
   std::vector<TemperatureFile> read;
   for (const std::string& path : command.files) {
-    if (auto file = read_temperature_file(path, options, diagnostics)) read.push_back(std::move(*file));
+    if (auto file = read_temperature_file(path, options, diagnostics))
+      read.push_back(std::move(*file));
   }
   pair_daily_halves(read, diagnostics);
   std::vector<HourlyFile> files;
   for (TemperatureFile& file : read) {
-    if (auto hours = hours_of(std::move(file), command.latitude, diagnostics)) files.push_back(std::move(*hours));
+    if (auto hours = hours_of(std::move(file), command.latitude, diagnostics))
+      files.push_back(std::move(*hours));
   }
   return files;
 }

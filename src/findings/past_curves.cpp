@@ -24,15 +24,18 @@ std::vector<double> quantile_by_day(const std::vector<PastCurve>& winters, int d
 
 }  // namespace
 
-PastCurves past_curves(const YearsFinding& years, const WeatherRecord& record, const WinterChill& chill) {
+PastCurves past_curves(const YearsFinding& years, const WeatherRecord& record,
+                       const WinterChill& chill) {
   PastCurves past;
   past.measure = years.measure;
   past.basis = years.basis;
-  const HourlySeries& hours = years.basis == WinterDetail::hourly ? record.hours : record.by_extremes;
+  const HourlySeries& hours =
+      years.basis == WinterDetail::hourly ? record.hours : record.by_extremes;
   for (const PastWinterChill& winter : years.winters) {
     if (!winter.whole || winter.bare_total) continue;
     const Winter span = winter_of(chill.today.window, winter.year);
-    past.winters.push_back({winter.year, chill_curve(years.measure, hours, span.begin(), span.end()).by_day()});
+    past.winters.push_back(
+        {winter.year, chill_curve(years.measure, hours, span.begin(), span.end()).by_day()});
   }
   if (past.winters.empty()) return past;
   const int days = days_between(chill.today.winter.from, chill.today.winter.to) + 1;
@@ -40,10 +43,15 @@ PastCurves past_curves(const YearsFinding& years, const WeatherRecord& record, c
     past.low = quantile_by_day(past.winters, days, 0.1);
     past.high = quantile_by_day(past.winters, days, 0.9);
   }
-  if (past.winters.size() >= kWintersForMedian) past.median = quantile_by_day(past.winters, days, 0.5);
-  const auto by_end = [](const PastCurve& a, const PastCurve& b) { return a.by_day.back() < b.by_day.back(); };
-  past.least = std::min_element(past.winters.begin(), past.winters.end(), by_end) - past.winters.begin();
-  past.most = std::max_element(past.winters.begin(), past.winters.end(), by_end) - past.winters.begin();
+  if (past.winters.size() >= kWintersForMedian)
+    past.median = quantile_by_day(past.winters, days, 0.5);
+  const auto by_end = [](const PastCurve& a, const PastCurve& b) {
+    return a.by_day.back() < b.by_day.back();
+  };
+  past.least =
+      std::min_element(past.winters.begin(), past.winters.end(), by_end) - past.winters.begin();
+  past.most =
+      std::max_element(past.winters.begin(), past.winters.end(), by_end) - past.winters.begin();
   return past;
 }
 

@@ -1,4 +1,5 @@
-// How cold added up in each past winter, day by day, all of one making, for the chart behind this winter's line.
+// How cold added up in each past winter, day by day, all of one making, for the chart behind this
+// winter's line.
 #pragma once
 
 #include <optional>
@@ -27,6 +28,7 @@ struct PastCurves {
 };
 
 /// The winters that years_of() compares whole.
-PastCurves past_curves(const YearsFinding& years, const WeatherRecord& record, const WinterChill& chill);
+PastCurves past_curves(const YearsFinding& years, const WeatherRecord& record,
+                       const WinterChill& chill);
 
 }  // namespace winterfolio

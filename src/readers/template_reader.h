@@ -16,9 +16,11 @@
 
 namespace winterfolio {
 
-/// The template in a file's bytes. `name` becomes part of the printed file's name; `sections` are the ids that exist.
-/// Adds every fault; nothing is returned if there is one.
-std::optional<ReportTemplate> read_template(std::string name, std::string file, std::string_view bytes,
-                                            std::span<const std::string_view> sections, Diagnostics& diagnostics);
+/// The template in a file's bytes. `name` becomes part of the printed file's name; `sections` are
+/// the ids that exist. Adds every fault; nothing is returned if there is one.
+std::optional<ReportTemplate> read_template(std::string name, std::string file,
+                                            std::string_view bytes,
+                                            std::span<const std::string_view> sections,
+                                            Diagnostics& diagnostics);
 
 }  // namespace winterfolio

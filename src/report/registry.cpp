@@ -42,13 +42,16 @@ std::vector<std::string_view> section_ids() {
 }
 
 Document report_document(const ReportTemplate& report, const SeasonFacts& facts) {
-  const WinterYears winter = winter_years(facts.today.winter.year, !facts.today.window.crosses_new_year());
+  const WinterYears winter =
+      winter_years(facts.today.winter.year, !facts.today.window.crosses_new_year());
   Document document;
-  document.title = say("page.title", {{"orchard", literal(facts.orchard->name)}, {"winter", winter}});
+  document.title =
+      say("page.title", {{"orchard", literal(facts.orchard->name)}, {"winter", winter}});
   document.subject = say("report." + report.name);
   document.language = facts.orchard->language;
   document.head_left = literal(facts.orchard->name);
-  document.head_right = say("page.head", {{"report", say("report." + report.name)}, {"winter", winter}});
+  document.head_right =
+      say("page.head", {{"report", say("report." + report.name)}, {"winter", winter}});
   document.foot_left = foot_of(facts);
   for (const TemplateSection& wanted : report.sections) {
     Section made;

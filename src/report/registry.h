@@ -1,4 +1,5 @@
-// Every section a report template can ask for, in one list, and the report put together from a template.
+// Every section a report template can ask for, in one list, and the report put together from a
+// template.
 #pragma once
 
 #include <span>

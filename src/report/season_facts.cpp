@@ -17,32 +17,36 @@ std::vector<ChillMeasure> measures_to_count(const Orchard& orchard) {
   for (const ChillMeasure measure : measures_in_use(orchard)) wanted.push_back(measure);
   std::vector<ChillMeasure> in_order;
   for (const ChillMeasure measure : kChillMeasures) {
-    if (std::find(wanted.begin(), wanted.end(), measure) != wanted.end()) in_order.push_back(measure);
+    if (std::find(wanted.begin(), wanted.end(), measure) != wanted.end())
+      in_order.push_back(measure);
   }
   return in_order;
 }
 
 std::vector<FrostNight> frost_nights(const WeatherRecord& record, const Today& today) {
   std::vector<FrostNight> nights;
-  for (Date evening = plus_days(today.winter.from, -1); LocalHour::at(evening, 12) < today.counted_to();
-       evening = plus_days(evening, 1)) {
+  for (Date evening = plus_days(today.winter.from, -1);
+       LocalHour::at(evening, 12) < today.counted_to(); evening = plus_days(evening, 1)) {
     const LocalHour noon = LocalHour::at(evening, 12);
     std::optional<FrostNight> night;
-    for (LocalHour hour = std::max(noon, today.winter.begin()); hour < std::min(noon + 24, today.counted_to());
-         hour = hour + 1) {
+    for (LocalHour hour = std::max(noon, today.winter.begin());
+         hour < std::min(noon + 24, today.counted_to()); hour = hour + 1) {
       const auto reading = record.hours.at(hour);
       if (!reading || reading->lowest > kFreezing + kLineSlack) continue;
-      if (!night || reading->lowest < night->lowest) night = FrostNight{evening, reading->lowest, hour};
+      if (!night || reading->lowest < night->lowest)
+        night = FrostNight{evening, reading->lowest, hour};
     }
     if (night) nights.push_back(*night);
   }
   return nights;
 }
 
-/// How the tree's cold is expected to stand when its cutting ends: what is short today may be met by then.
+/// How the tree's cold is expected to stand when its cutting ends: what is short today may be met
+/// by then.
 VerdictState expected_state(const TreeSeason& season, const Today& today) {
   const Verdict& verdict = season.verdict.leading().verdict;
-  const bool may_come = verdict.state == VerdictState::short_of && verdict.so_far && !today.winter_over();
+  const bool may_come =
+      verdict.state == VerdictState::short_of && verdict.so_far && !today.winter_over();
   return may_come && season.chance && season.chance->middle ? VerdictState::met : verdict.state;
 }
 
@@ -50,7 +54,8 @@ VerdictState expected_state(const TreeSeason& season, const Today& today) {
 void heed_own_years(TreeSeason& season, const SeasonFacts& facts) {
   if (season.other_kind || season.verdict.parts.size() != 1) return;
   PartVerdict& part = season.verdict.parts.front();
-  const ChillMeasure measure = part.part.deciding ? part.part.deciding->measure : facts.shown.front().measure;
+  const ChillMeasure measure =
+      part.part.deciding ? part.part.deciding->measure : facts.shown.front().measure;
   OwnEvidence evidence = own_evidence(*season.tree, measure, facts.outlook);
   if (evidence.years.empty()) return;
   const BracketedNeed bracketed = with_own_evidence(part.part.deciding, evidence);
@@ -83,8 +88,9 @@ TreeSeason tree_season(const Tree& tree, const Orchard& orchard, const SeasonFac
     }
   }
   season.bloom = bloom_of(tree, orchard, leading, facts.outlook);
-  season.dates = with_estimates(observed_dates(tree, orchard, facts.today.winter.year, facts.today.as_of),
-                                expected_dates(season));
+  season.dates =
+      with_estimates(observed_dates(tree, orchard, facts.today.winter.year, facts.today.as_of),
+                     expected_dates(season));
   TreeFacts known;
   known.dates = season.dates;
   known.chill = expected_state(season, facts.today);
@@ -130,16 +136,19 @@ SeasonFacts season_facts(const Orchard& orchard, const WeatherRecord& record, co
   const std::vector<ChillMeasure> counted = measures_to_count(orchard);
   facts.chill = winter_chill(record, today, counted);
   facts.outlook = spring_outlook(record, facts.chill);
-  if (facts.outlook.basis != facts.chill.detail) facts.reduced = winter_chill(reduced_to_extremes(record), today, counted);
+  if (facts.outlook.basis != facts.chill.detail)
+    facts.reduced = winter_chill(reduced_to_extremes(record), today, counted);
   std::vector<ChillMeasure> with_years = measures_to_show(orchard);
   for (const ChillMeasure measure : counted) {
-    if (std::find(with_years.begin(), with_years.end(), measure) == with_years.end()) with_years.push_back(measure);
+    if (std::find(with_years.begin(), with_years.end(), measure) == with_years.end())
+      with_years.push_back(measure);
   }
   for (const ChillMeasure measure : with_years) {
     YearsFinding years = years_of(measure, record, facts.chill, orchard.past_winters);
     PastCurves past = past_curves(years, record, facts.chill);
     facts.shown.push_back({measure, std::move(years),
-                           still_to_come(facts.chill.for_verdict(measure), record, today), std::move(past)});
+                           still_to_come(facts.chill.for_verdict(measure), record, today),
+                           std::move(past)});
   }
   for (const Tree& tree : orchard.trees) {
     if (stands_on(tree, today.as_of)) {

@@ -1,5 +1,6 @@
-// Everything that the pages of one winter speak of, worked out once: the cold, the years, what is still to come, and
-// for every tree its verdict and its plan. Sections read it; none of them reckons anything that is not here.
+// Everything that the pages of one winter speak of, worked out once: the cold, the years, what is
+// still to come, and for every tree its verdict and its plan. Sections read it; none of them
+// reckons anything that is not here.
 #pragma once
 
 #include <optional>
@@ -55,8 +56,8 @@ struct FrostNight {
 struct TreeSeason {
   const Tree* tree = nullptr;  ///< in the orchard
   bool other_kind = false;     ///< species "other": on the map, no verdict
-  TreeVerdict verdict;  ///< with the tree's own evidence, where it brackets the need
-  std::optional<OwnEvidence> evidence;    ///< of a tree of one cultivar that has something noted
+  TreeVerdict verdict;         ///< with the tree's own evidence, where it brackets the need
+  std::optional<OwnEvidence> evidence;  ///< of a tree of one cultivar that has something noted
   BracketUse bracket = BracketUse::none;
   std::optional<ChanceOfMeeting> chance;  ///< of the part that leads the verdict
   BloomFinding bloom;                     ///< first bloom
@@ -77,7 +78,8 @@ struct SeasonFacts {
   const WeatherRecord* record = nullptr;
   Today today;
   WinterChill chill;
-  std::optional<WinterChill> reduced;  ///< the same by daily extremes, where past winters are known so
+  std::optional<WinterChill>
+      reduced;  ///< the same by daily extremes, where past winters are known so
   SpringOutlook outlook;
   std::vector<ShownMeasure> shown;  ///< the first one carries the chart
   std::vector<TreeSeason> trees;    ///< in the order of the file; lost ones left out
@@ -88,14 +90,17 @@ struct SeasonFacts {
 
   bool southern() const { return orchard->southern(); }
   const ShownMeasure* find(ChillMeasure measure) const;
-  std::vector<const TreeSeason*> resting() const;  ///< those with a verdict: all but the other kinds
+  std::vector<const TreeSeason*> resting()
+      const;  ///< those with a verdict: all but the other kinds
 };
 
 /// Works everything out. `orchard` and `record` must outlive the result.
 SeasonFacts season_facts(const Orchard& orchard, const WeatherRecord& record, const Today& today,
-                         std::vector<ReadingsFile> files, std::optional<int> utc_offset_minutes = {});
+                         std::vector<ReadingsFile> files,
+                         std::optional<int> utc_offset_minutes = {});
 
-/// The measures shown: as the orchard asks, else those its trees' requirements use, two at most, and chill hours.
+/// The measures shown: as the orchard asks, else those its trees' requirements use, two at most,
+/// and chill hours.
 std::vector<ChillMeasure> measures_to_show(const Orchard& orchard);
 
 }  // namespace winterfolio

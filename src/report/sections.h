@@ -1,5 +1,5 @@
-// The sections of a report: each a function from the facts of a winter to blocks. Templates call them by id; the list is
-// in registry.cpp.
+// The sections of a report: each a function from the facts of a winter to blocks. Templates call
+// them by id; the list is in registry.cpp.
 #pragma once
 
 #include "document/block.h"

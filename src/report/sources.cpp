@@ -8,7 +8,8 @@ namespace winterfolio {
 Text source_text(const Evidence& because) {
   const Text source = literal(without_codes(because.source));
   if (because.mark == RuleMark::common_practice) return source;  // the source says it itself
-  return say("cautions.source", {{"source", source}, {"mark", say_one_of("mark", id_of(because.mark))}});
+  return say("cautions.source",
+             {{"source", source}, {"mark", say_one_of("mark", id_of(because.mark))}});
 }
 
 void SourceList::add(const std::string& source) {

@@ -1,4 +1,5 @@
-// Names sources on a page: the words without their codes, and the pages behind the codes once, in a list.
+// Names sources on a page: the words without their codes, and the pages behind the codes once, in a
+// list.
 #pragma once
 
 #include <set>

@@ -40,12 +40,14 @@ TextList tree_ids(const std::vector<const Tree*>& trees, TextList::Joined joined
 }
 
 Number temperature(const Orchard& orchard, Celsius temperature, int decimals) {
-  return orchard.units == TemperatureUnits::fahrenheit ? number(temperature.fahrenheit(), decimals, "fahrenheit")
-                                                       : number(temperature.degrees(), decimals, "celsius");
+  return orchard.units == TemperatureUnits::fahrenheit
+             ? number(temperature.fahrenheit(), decimals, "fahrenheit")
+             : number(temperature.degrees(), decimals, "celsius");
 }
 
 Number line_temperature(const Orchard& orchard, Celsius line) {
-  const double shown = orchard.units == TemperatureUnits::fahrenheit ? line.fahrenheit() : line.degrees();
+  const double shown =
+      orchard.units == TemperatureUnits::fahrenheit ? line.fahrenheit() : line.degrees();
   return temperature(orchard, line, std::abs(shown - std::round(shown)) < 0.05 ? 0 : 1);
 }
 
@@ -68,9 +70,12 @@ NumberRange amount(ChillMeasure measure, const Range& range) {
 
 Text need_text(const DecidingNeed& need) {
   // A bracket of the tree's own years is no finer than its winters.
-  const auto decimals = [&](double value) { return whole(value) || need.kind == NeedKind::own_years ? 0 : 1; };
+  const auto decimals = [&](double value) {
+    return whole(value) || need.kind == NeedKind::own_years ? 0 : 1;
+  };
   if (need.low && need.high) {
-    return value_text(range(*need.low, *need.high, std::max(decimals(*need.low), decimals(*need.high))));
+    return value_text(
+        range(*need.low, *need.high, std::max(decimals(*need.low), decimals(*need.high))));
   }
   if (need.low) return say("need.at-least", {{"low", number(*need.low, decimals(*need.low))}});
   if (need.high) return say("need.up-to", {{"high", number(*need.high, decimals(*need.high))}});
@@ -79,11 +84,15 @@ Text need_text(const DecidingNeed& need) {
 
 MarkState mark_of(VerdictState state) {
   switch (state) {
-    case VerdictState::met: return MarkState::met;
-    case VerdictState::nearly: return MarkState::nearly;
-    case VerdictState::short_of: return MarkState::short_so_far;
+    case VerdictState::met:
+      return MarkState::met;
+    case VerdictState::nearly:
+      return MarkState::nearly;
+    case VerdictState::short_of:
+      return MarkState::short_so_far;
     case VerdictState::undecided:
-    case VerdictState::unknown: break;
+    case VerdictState::unknown:
+      break;
   }
   return MarkState::not_known;
 }

@@ -1,5 +1,5 @@
-// How the pages name trees, temperatures, amounts of cold and states: one way each, so that a reader meets the same word
-// for the same thing everywhere.
+// How the pages name trees, temperatures, amounts of cold and states: one way each, so that a
+// reader meets the same word for the same thing everywhere.
 #pragma once
 
 #include <string>
@@ -19,7 +19,8 @@ Text cultivar_text(const Tree& tree);
 /// "*A4* Granny Smith".
 Text tree_text(const Tree& tree);
 /// "A1, A5 and B2".
-TextList tree_ids(const std::vector<const Tree*>& trees, TextList::Joined joined = TextList::Joined::with_and);
+TextList tree_ids(const std::vector<const Tree*>& trees,
+                  TextList::Joined joined = TextList::Joined::with_and);
 
 /// On the scale of the pages.
 Number temperature(const Orchard& orchard, Celsius temperature, int decimals = 1);

@@ -15,7 +15,8 @@ constexpr int kSoon = 21;  ///< days in which a closing window is urgent
 
 /// "A1, A5 and B2", or how many where they are many.
 Text which_trees(const std::vector<const Tree*>& trees) {
-  if (trees.size() > kMostIds) return say("task.so-many-trees", {{"n", count(static_cast<long>(trees.size()))}});
+  if (trees.size() > kMostIds)
+    return say("task.so-many-trees", {{"n", count(static_cast<long>(trees.size()))}});
   return value_text(tree_ids(trees, TextList::Joined::plain));
 }
 
@@ -30,7 +31,8 @@ TextList kinds_of(const std::vector<const TreeSeason*>& seasons) {
   std::vector<std::pair<const Tree*, long>> kinds;
   for (const TreeSeason* season : seasons) {
     const auto same = [&](const auto& kind) {
-      return kind.first->species == season->tree->species && kind.first->other == season->tree->other;
+      return kind.first->species == season->tree->species &&
+             kind.first->other == season->tree->other;
     };
     const auto found = std::find_if(kinds.begin(), kinds.end(), same);
     if (found == kinds.end()) {
@@ -39,7 +41,8 @@ TextList kinds_of(const std::vector<const TreeSeason*>& seasons) {
       ++found->second;
     }
   }
-  std::stable_sort(kinds.begin(), kinds.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
+  std::stable_sort(kinds.begin(), kinds.end(),
+                   [](const auto& a, const auto& b) { return a.second > b.second; });
   TextList list;
   for (const auto& [tree, number] : kinds) {
     list.items.push_back(tree->species == "other"
@@ -91,12 +94,15 @@ std::vector<Task> workday_tasks(const SeasonFacts& facts, std::set<const TreeSea
       }
     }
     if (trees.empty()) {
-      tasks.push_back({value_text(winterfolio::day(day, DateForm::weekday_month)), say("task.workday-none"), {}});
+      tasks.push_back({value_text(winterfolio::day(day, DateForm::weekday_month)),
+                       say("task.workday-none"),
+                       {}});
       continue;
     }
-    tasks.push_back({value_text(winterfolio::day(day, DateForm::weekday_month)),
-                     say(light ? "task.workday-light" : "task.workday", {{"kinds", kinds_of(trees)}}),
-                     which_trees(trees)});
+    tasks.push_back(
+        {value_text(winterfolio::day(day, DateForm::weekday_month)),
+         say(light ? "task.workday-light" : "task.workday", {{"kinds", kinds_of(trees)}}),
+         which_trees(trees)});
   }
   return tasks;
 }
@@ -106,8 +112,8 @@ std::optional<Task> closing_task(const SeasonFacts& facts, std::set<const TreeSe
   const Date soon = plus_days(facts.today.as_of, kSoon);
   std::vector<const TreeSeason*> trees = select(facts, [&](const TreeSeason& season) {
     return to_be_cut(season) && !cut_already(season, facts) && placed.count(&season) == 0 &&
-           season.plan.window.closes.on >= facts.today.as_of && season.plan.window.opens.on <= soon &&
-           season.plan.window.closes.on <= soon;
+           season.plan.window.closes.on >= facts.today.as_of &&
+           season.plan.window.opens.on <= soon && season.plan.window.closes.on <= soon;
   });
   if (trees.empty()) return std::nullopt;
   Date first = trees.front()->plan.window.closes.on;
@@ -115,7 +121,8 @@ std::optional<Task> closing_task(const SeasonFacts& facts, std::set<const TreeSe
     first = std::min(first, season->plan.window.closes.on);
     placed.insert(season);
   }
-  return Task{say("task.by", {{"day", day(first)}}), say("task.closing", {{"kinds", kinds_of(trees)}}), which_trees(trees)};
+  return Task{say("task.by", {{"day", day(first)}}),
+              say("task.closing", {{"kinds", kinds_of(trees)}}), which_trees(trees)};
 }
 
 /// Trees that no coming workday can take, and whose window is still open or yet to open.
@@ -133,34 +140,42 @@ std::optional<Task> unplaced_task(const SeasonFacts& facts, std::set<const TreeS
     placed.insert(season);
   }
   opens = std::max(opens, facts.today.as_of);
-  return Task{value_text(days(opens, closes)), say("task.without-workday", {{"kinds", kinds_of(trees)}}), which_trees(trees)};
+  return Task{value_text(days(opens, closes)),
+              say("task.without-workday", {{"kinds", kinds_of(trees)}}), which_trees(trees)};
 }
 
 std::optional<Task> watch_task(const SeasonFacts& facts) {
   const auto trees = select(facts, [](const TreeSeason& season) {
     const VerdictState state = season.verdict.leading().verdict.state;
-    return !season.other_kind && (state == VerdictState::unknown || state == VerdictState::undecided);
+    return !season.other_kind &&
+           (state == VerdictState::unknown || state == VerdictState::undecided);
   });
   if (trees.empty()) return std::nullopt;
-  return Task{say("task.twice-a-week"), say("task.watch", {{"n", count(static_cast<long>(trees.size()))}}), which_trees(trees)};
+  return Task{say("task.twice-a-week"),
+              say("task.watch", {{"n", count(static_cast<long>(trees.size()))}}),
+              which_trees(trees)};
 }
 
 std::optional<Task> lead_task(const SeasonFacts& facts) {
-  const auto trees = select(facts, [](const TreeSeason& season) { return season.plan.work == TreeWork::lead_first; });
+  const auto trees = select(
+      facts, [](const TreeSeason& season) { return season.plan.work == TreeWork::lead_first; });
   if (trees.empty()) return std::nullopt;
   return Task{say("task.before-cutting"), say("task.lead-first"), which_trees(trees)};
 }
 
 std::optional<Task> arborist_task(const SeasonFacts& facts) {
-  const auto trees = select(facts, [](const TreeSeason& season) { return season.plan.work == TreeWork::arborist; });
+  const auto trees = select(
+      facts, [](const TreeSeason& season) { return season.plan.work == TreeWork::arborist; });
   if (trees.empty()) return std::nullopt;
   return Task{say("task.not-volunteers"), say("task.arborist"), which_trees(trees)};
 }
 
 std::optional<Task> summer_task(const SeasonFacts& facts) {
-  const auto trees = select(facts, [](const TreeSeason& season) { return season.plan.work == TreeWork::dry_summer; });
+  const auto trees = select(
+      facts, [](const TreeSeason& season) { return season.plan.work == TreeWork::dry_summer; });
   if (trees.empty()) return std::nullopt;
-  return Task{say("task.not-this-winter"), say("task.summer", {{"kinds", kinds_of(trees)}}), which_trees(trees)};
+  return Task{say("task.not-this-winter"), say("task.summer", {{"kinds", kinds_of(trees)}}),
+              which_trees(trees)};
 }
 
 }  // namespace
@@ -169,7 +184,8 @@ std::vector<const TreeSeason*> trees_to_cut_on(const SeasonFacts& facts, Date da
   std::vector<TreePlan> plans;
   std::vector<const TreeSeason*> trees;
   for (const TreeSeason& season : facts.trees) {
-    if (to_be_cut(season) && !cut_already(season, facts) && season.plan.window.holds(day)) plans.push_back(season.plan);
+    if (to_be_cut(season) && !cut_already(season, facts) && season.plan.window.holds(day))
+      plans.push_back(season.plan);
   }
   for (const TreePlan* plan : working_order(plans)) {
     for (const TreeSeason& season : facts.trees) {
@@ -199,7 +215,8 @@ std::vector<Task> tasks_now(const SeasonFacts& facts) {
 Table tasks_table(const SeasonFacts& facts, std::size_t first, std::size_t last) {
   Table table;
   table.air = Table::Air::airy;
-  table.columns = {{{}, ColumnKind::words, 3, true, false}, {{}, ColumnKind::words, 6, false, false},
+  table.columns = {{{}, ColumnKind::words, 3, true, false},
+                   {{}, ColumnKind::words, 6, false, false},
                    {{}, ColumnKind::words, 3, false, false}};
   TableGroup group;
   std::vector<Task> tasks = tasks_now(facts);
@@ -207,7 +224,8 @@ Table tasks_table(const SeasonFacts& facts, std::size_t first, std::size_t last)
     TableRow row;
     row.cells.push_back({std::move(tasks[i].when), {}, {}});
     row.cells.push_back({std::move(tasks[i].what), {}, {}});
-    row.cells.push_back({tasks[i].which.empty() ? literal(" ") : std::move(tasks[i].which), {}, {}});
+    row.cells.push_back(
+        {tasks[i].which.empty() ? literal(" ") : std::move(tasks[i].which), {}, {}});
     group.rows.push_back(std::move(row));
   }
   table.groups.push_back(std::move(group));

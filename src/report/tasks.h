@@ -1,4 +1,5 @@
-// What to do now: the few things that the rest of this winter asks for, each with its days, its reason and its trees.
+// What to do now: the few things that the rest of this winter asks for, each with its days, its
+// reason and its trees.
 #pragma once
 
 #include <vector>
@@ -17,11 +18,12 @@ struct Task {
   Text which;
 };
 
-/// The workdays still to come, the windows that close before the next one, what to look at, and what is not winter
-/// work, in the order of their days.
+/// The workdays still to come, the windows that close before the next one, what to look at, and
+/// what is not winter work, in the order of their days.
 std::vector<Task> tasks_now(const SeasonFacts& facts);
 
-/// Tasks number `first` (from 0) to before `last` as a table of when, what and which; no rows where there are none.
+/// Tasks number `first` (from 0) to before `last` as a table of when, what and which; no rows where
+/// there are none.
 Table tasks_table(const SeasonFacts& facts, std::size_t first, std::size_t last);
 
 /// The trees a crew could cut on a day, in working order.

@@ -41,7 +41,8 @@ OrchardMap::ScaleBar scale_bar(const Orchard& orchard, double width_metres) {
   return {bar.metres(), value_text(number(step, 0, feet ? "feet" : "metres"))};
 }
 
-std::vector<OrchardMap::Area> areas_of(const Orchard& orchard, const std::vector<const Tree*>& drawn) {
+std::vector<OrchardMap::Area> areas_of(const Orchard& orchard,
+                                       const std::vector<const Tree*>& drawn) {
   std::vector<OrchardMap::Area> areas;
   for (const OrchardBlock& block : orchard.blocks) {
     OrchardMap::Area area;
@@ -60,7 +61,8 @@ std::optional<OrchardMap> orchard_map(const SeasonFacts& facts, const Tree* high
   std::vector<const Tree*> standing;
   for (const TreeSeason& season : facts.trees) standing.push_back(season.tree);
   const auto placed = [&](bool measured) {
-    return std::count_if(standing.begin(), standing.end(), [&](const Tree* tree) { return has_place(*tree, measured); });
+    return std::count_if(standing.begin(), standing.end(),
+                         [&](const Tree* tree) { return has_place(*tree, measured); });
   };
   OrchardMap map;
   map.measured = placed(true) > 0 && placed(true) >= placed(false);
@@ -71,7 +73,8 @@ std::optional<OrchardMap> orchard_map(const SeasonFacts& facts, const Tree* high
     if (!has_place(*season.tree, map.measured)) continue;
     OrchardMap::Tree mark = mark_of_tree(*season.tree, map.measured);
     mark.highlighted = season.tree == highlighted;
-    if (!map.thumbnail && !season.other_kind) mark.state = winterfolio::mark_of(season.verdict.leading().verdict.state);
+    if (!map.thumbnail && !season.other_kind)
+      mark.state = winterfolio::mark_of(season.verdict.leading().verdict.state);
     map.trees.push_back(mark);
     drawn.push_back(season.tree);
   }
@@ -85,8 +88,9 @@ std::optional<OrchardMap> orchard_map(const SeasonFacts& facts, const Tree* high
   if (map.thumbnail) return map;
   map.areas = areas_of(*facts.orchard, drawn);
   if (map.measured) {
-    const auto [west, east] = std::minmax_element(map.trees.begin(), map.trees.end(),
-                                                  [](const auto& a, const auto& b) { return a.east < b.east; });
+    const auto [west, east] =
+        std::minmax_element(map.trees.begin(), map.trees.end(),
+                            [](const auto& a, const auto& b) { return a.east < b.east; });
     if (east->east > west->east) map.scale_bar = scale_bar(*facts.orchard, east->east - west->east);
     map.north_label = say("map.north");
   }

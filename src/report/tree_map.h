@@ -8,7 +8,8 @@
 
 namespace winterfolio {
 
-/// The map of the orchard; nothing where no tree has a place. `highlighted` stands out, and makes it a thumbnail.
+/// The map of the orchard; nothing where no tree has a place. `highlighted` stands out, and makes
+/// it a thumbnail.
 std::optional<OrchardMap> orchard_map(const SeasonFacts& facts, const Tree* highlighted = nullptr);
 
 }  // namespace winterfolio

@@ -12,7 +12,8 @@ namespace {
 constexpr int kDaysAfterWinter = 75;
 constexpr int kDaysOfBloom = 6;  ///< the least width of a bar of bloom
 
-/// Rest begins when the leaves are down: as seen, else with the month in which the kind usually drops them.
+/// Rest begins when the leaves are down: as seen, else with the month in which the kind usually
+/// drops them.
 Date rest_begins(const SeasonFacts& facts, const TreeSeason& tree) {
   const Date first = season_days(facts).from;
   if (tree.dates.leaf_fall) return std::max(first, tree.dates.leaf_fall->on);
@@ -29,8 +30,8 @@ Text likely_text(const SeasonFacts& facts, const TreeSeason& tree) {
   if (chance.early && chance.late) {
     return say("verdict.likely-between", {{"days", days(*chance.early, *chance.late)}});
   }
-  return say("verdict.likely-share", {{"n", count(chance.reaching_high)},
-                                      {"all", count(chance.winters)}});
+  return say("verdict.likely-share",
+             {{"n", count(chance.reaching_high)}, {"all", count(chance.winters)}});
 }
 
 }  // namespace
@@ -58,18 +59,22 @@ std::vector<PhaseSpan> bud_phases(const SeasonFacts& facts, const TreeSeason& tr
     }
     const Date blooms = tree.bloom.early.value_or(*tree.bloom.expected);
     add(BudPhase::met, met, plus_days(blooms, -1));
-    add(tree.bloom.method == BloomMethod::species_elsewhere ? BudPhase::bloom_estimated : BudPhase::bloom, std::max(met, blooms),
+    add(tree.bloom.method == BloomMethod::species_elsewhere ? BudPhase::bloom_estimated
+                                                            : BudPhase::bloom,
+        std::max(met, blooms),
         std::max(tree.bloom.late.value_or(blooms), plus_days(blooms, kDaysOfBloom)));
     return phases;
   }
   const bool likely = tree.chance && tree.chance->early && tree.chance->late;
-  add(BudPhase::resting, rest, likely ? std::max(today, plus_days(*tree.chance->early, -1)) : today);
+  add(BudPhase::resting, rest,
+      likely ? std::max(today, plus_days(*tree.chance->early, -1)) : today);
   if (likely) {
     const Date sure = *tree.chance->late;
     add(BudPhase::likely_met, *tree.chance->early, sure);
     if (tree.bloom.early && tree.bloom.late && *tree.bloom.late > sure) {
       add(BudPhase::met, plus_days(sure, 1), plus_days(*tree.bloom.early, -1));
-      add(tree.bloom.method == BloomMethod::species_elsewhere ? BudPhase::bloom_estimated : BudPhase::bloom,
+      add(tree.bloom.method == BloomMethod::species_elsewhere ? BudPhase::bloom_estimated
+                                                              : BudPhase::bloom,
           std::max(plus_days(sure, 1), *tree.bloom.early), *tree.bloom.late);
       return phases;
     }
@@ -110,16 +115,24 @@ Text when_pruned(const SeasonFacts& facts, const TreeSeason& tree) {
   const std::vector<WorkMark> marks = work_marks(facts, tree);
   if (!marks.empty() && marks.front().done) return say("when.done");
   switch (tree.plan.work) {
-    case TreeWork::arborist: return say("when.arborist");
-    case TreeWork::lead_first: return say("when.lead-first");
-    case TreeWork::dry_summer: return say("when.summer");
-    case TreeWork::no_day: return say("when.no-day");
-    case TreeWork::no_window: return say("when.no-window");
-    case TreeWork::crew: break;
+    case TreeWork::arborist:
+      return say("when.arborist");
+    case TreeWork::lead_first:
+      return say("when.lead-first");
+    case TreeWork::dry_summer:
+      return say("when.summer");
+    case TreeWork::no_day:
+      return say("when.no-day");
+    case TreeWork::no_window:
+      return say("when.no-window");
+    case TreeWork::crew:
+      break;
   }
   if (!marks.empty()) return value_text(day(marks.front().on, DateForm::brief));
   if (tree.plan.window.closes.on < facts.today.as_of) return say("when.past");
-  return say("when.from", {{"day", day(std::max(tree.plan.window.opens.on, facts.today.as_of), DateForm::brief)}});
+  return say(
+      "when.from",
+      {{"day", day(std::max(tree.plan.window.opens.on, facts.today.as_of), DateForm::brief)}});
 }
 
 Text verdict_line(const SeasonFacts& facts, const TreeSeason& tree) {
@@ -127,20 +140,24 @@ Text verdict_line(const SeasonFacts& facts, const TreeSeason& tree) {
   switch (verdict.state) {
     case VerdictState::met:
       if (verdict.fell_since) return say("verdict.met-fell", {{"day", day(*verdict.met_on)}});
-      return verdict.met_on ? say("verdict.met", {{"day", day(*verdict.met_on)}}) : say("verdict.met-no-day");
+      return verdict.met_on ? say("verdict.met", {{"day", day(*verdict.met_on)}})
+                            : say("verdict.met-no-day");
     case VerdictState::nearly:
     case VerdictState::short_of: {
       const std::string id = verdict.state == VerdictState::nearly ? "verdict.nearly"
                              : verdict.so_far                      ? "verdict.short-so-far"
                                                                    : "verdict.short";
       const Text likely = likely_text(facts, tree);
-      std::vector<NamedValue> values = {{"by", range(verdict.short_by->low, verdict.short_by->high)}};
+      std::vector<NamedValue> values = {
+          {"by", range(verdict.short_by->low, verdict.short_by->high)}};
       if (likely.empty()) return say(id, std::move(values));
       values.push_back({"likely", likely});
       return say(id + "-and", std::move(values));
     }
-    case VerdictState::undecided: return say("verdict.undecided", {{"reason", reason_text(verdict)}});
-    case VerdictState::unknown: break;
+    case VerdictState::undecided:
+      return say("verdict.undecided", {{"reason", reason_text(verdict)}});
+    case VerdictState::unknown:
+      break;
   }
   return say("verdict.unknown", {{"reason", reason_text(verdict)}});
 }
@@ -150,11 +167,16 @@ std::vector<const TreeSeason*> from_worst_to_best(const SeasonFacts& facts) {
   const auto place = [](const TreeSeason* tree) {
     const Verdict& verdict = tree->verdict.leading().verdict;
     switch (verdict.state) {
-      case VerdictState::short_of: return std::pair(0, verdict.share().value_or(1.0));
-      case VerdictState::nearly: return std::pair(1, verdict.share().value_or(1.0));
-      case VerdictState::undecided: return std::pair(2, verdict.share().value_or(1.0));
-      case VerdictState::unknown: return std::pair(3, 0.0);
-      case VerdictState::met: break;
+      case VerdictState::short_of:
+        return std::pair(0, verdict.share().value_or(1.0));
+      case VerdictState::nearly:
+        return std::pair(1, verdict.share().value_or(1.0));
+      case VerdictState::undecided:
+        return std::pair(2, verdict.share().value_or(1.0));
+      case VerdictState::unknown:
+        return std::pair(3, 0.0);
+      case VerdictState::met:
+        break;
     }
     return std::pair(4, verdict.share().value_or(1.0));
   };

@@ -1,4 +1,5 @@
-// One tree's winter as spans of days and short sentences: what cards and the season calendar both show.
+// One tree's winter as spans of days and short sentences: what cards and the season calendar both
+// show.
 #pragma once
 
 #include <optional>
@@ -9,7 +10,8 @@
 
 namespace winterfolio {
 
-/// The days that strips and the calendar cover: from the winter's first month to ten weeks after its end.
+/// The days that strips and the calendar cover: from the winter's first month to ten weeks after
+/// its end.
 DaySpan season_days(const SeasonFacts& facts);
 
 /// What the buds are doing as far as it is known: rest, cold likely met, cold met.
@@ -27,7 +29,8 @@ Text when_pruned(const SeasonFacts& facts, const TreeSeason& tree);
 /// The verdict as a line: "*Short by 18–21 so far;* enough in 1 of 12 winters".
 Text verdict_line(const SeasonFacts& facts, const TreeSeason& tree);
 
-/// The trees that have a verdict, the farthest from their need first, then those of which nothing is known, then met.
+/// The trees that have a verdict, the farthest from their need first, then those of which nothing
+/// is known, then met.
 std::vector<const TreeSeason*> from_worst_to_best(const SeasonFacts& facts);
 
 }  // namespace winterfolio

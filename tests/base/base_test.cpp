@@ -1,13 +1,14 @@
 // Units, dates, tables and messages: the small things that everything else trusts.
-#include "base/diagnostic.h"
 #include "base/dates.h"
+#include "base/diagnostic.h"
 #include "base/units.h"
 #include "support/catch.h"
 #include "support/files.h"
 
 using namespace winterfolio;
 
-// No way leads from one measure to another, nor from a difference to a temperature. Checked by the compiler.
+// No way leads from one measure to another, nor from a difference to a temperature. Checked by the
+// compiler.
 static_assert(!std::is_convertible_v<ChillHours, ChillPortions>);
 static_assert(!std::is_constructible_v<ChillPortions, ChillHours>);
 static_assert(!std::is_assignable_v<ChillPortions&, UtahUnits>);
@@ -16,9 +17,13 @@ static_assert(!std::is_convertible_v<CelsiusDelta, Celsius>);
 static_assert(!std::is_constructible_v<Celsius, CelsiusDelta>);
 static_assert(!std::is_convertible_v<double, Celsius>);
 template <typename A, typename B>
-concept Comparable = requires(A a, B b) { a < b; };
+concept Comparable = requires(A a, B b) {
+  a < b;
+};
 template <typename A, typename B>
-concept Addable = requires(A a, B b) { a + b; };
+concept Addable = requires(A a, B b) {
+  a + b;
+};
 static_assert(Comparable<ChillHours, ChillHours>);
 static_assert(!Comparable<ChillHours, ChillPortions>);
 static_assert(!Addable<ChillHours, ChillPortions>);
@@ -43,7 +48,8 @@ TEST_CASE("lengths (international foot of 1959, point of 1/72 inch)") {
 }
 
 TEST_CASE("every measure's id leads back to it") {
-  for (const ChillMeasure measure : kChillMeasures) CHECK(chill_measure_named(id_of(measure)) == measure);
+  for (const ChillMeasure measure : kChillMeasures)
+    CHECK(chill_measure_named(id_of(measure)) == measure);
   CHECK_FALSE(chill_measure_named("portion").has_value());
 }
 

@@ -9,17 +9,20 @@ using nlohmann::json;
 
 namespace {
 
-/// A winter of one temperature, hour by hour, from 1 November 2024 to the end of February 2025: 2880 hours.
-std::string constant_winter(const std::string& temperature, int year = 2024, const char* head = "time,temp_c\n") {
+/// A winter of one temperature, hour by hour, from 1 November 2024 to the end of February 2025:
+/// 2880 hours.
+std::string constant_winter(const std::string& temperature, int year = 2024,
+                            const char* head = "time,temp_c\n") {
   std::string text = head;
   using namespace std::chrono;
-  for (sys_days day = sys_days{std::chrono::year{year} / 11 / 1}; day < sys_days{std::chrono::year{year + 1} / 3 / 1};
-       day += days{1}) {
+  for (sys_days day = sys_days{std::chrono::year{year} / 11 / 1};
+       day < sys_days{std::chrono::year{year + 1} / 3 / 1}; day += days{1}) {
     const year_month_day date{day};
     for (int hour = 0; hour < 24; ++hour) {
       char line[64];
       std::snprintf(line, sizeof line, "%04d-%02u-%02u %02d:00,%s\n", static_cast<int>(date.year()),
-                    static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()), hour, temperature.c_str());
+                    static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()), hour,
+                    temperature.c_str());
       text += line;
     }
   }
@@ -29,7 +32,8 @@ std::string constant_winter(const std::string& temperature, int year = 2024, con
 }  // namespace
 
 TEST_CASE("help and version go to standard output and end well") {
-  for (const char* words : {"--help", "tally --help", "check --help", "reference --help", "--version"}) {
+  for (const char* words :
+       {"--help", "tally --help", "check --help", "reference --help", "--version"}) {
     const ProgramRun run = run_program(words);
     INFO(words);
     CHECK(run.status == 0);
@@ -39,11 +43,13 @@ TEST_CASE("help and version go to standard output and end well") {
 }
 
 TEST_CASE("a misspelt command or option is named with the nearest one, and ends with 2") {
-  CHECK(run_program("tallly x.csv").err ==
-        "winterfolio: unknown command 'tallly'; did you mean 'tally'?\n  see 'winterfolio --help'\n");
+  CHECK(
+      run_program("tallly x.csv").err ==
+      "winterfolio: unknown command 'tallly'; did you mean 'tally'?\n  see 'winterfolio --help'\n");
   CHECK(run_program("tallly x.csv").status == 2);
   CHECK(run_program("tally x.csv --latitud 3").err ==
-        "winterfolio: unknown option '--latitud'; did you mean '--latitude'?\n  see 'winterfolio tally --help'\n");
+        "winterfolio: unknown option '--latitud'; did you mean '--latitude'?\n  see 'winterfolio "
+        "tally --help'\n");
   CHECK(run_program("tally x.csv --latitud 3").status == 2);
   CHECK(run_program("").status == 2);
   CHECK(run_program("tally").status == 2);
@@ -52,7 +58,8 @@ TEST_CASE("a misspelt command or option is named with the nearest one, and ends 
 TEST_CASE("a value that will not do says what would") {
   const ProgramRun day = run_program("tally x.csv --from 13-01");
   CHECK(day.status == 2);
-  CHECK(day.err.find("'13-01' is no day of the year; write it MM-DD, as 11-01") != std::string::npos);
+  CHECK(day.err.find("'13-01' is no day of the year; write it MM-DD, as 11-01") !=
+        std::string::npos);
   CHECK(run_program("tally x.csv --latitude north").status == 2);
   CHECK(run_program("tally x.csv --as xml").status == 2);
   CHECK(run_program("tally x.csv --unit R").status == 2);
@@ -67,7 +74,9 @@ TEST_CASE("a file that is not there is one clear message and status 1") {
   CHECK(run.err.find("nowhere.csv") != std::string::npos);
 }
 
-TEST_CASE("tally writes the JSON it promises (constant 6 °C; portions of 2880 h from the closed form's own limits)") {
+TEST_CASE(
+    "tally writes the JSON it promises (constant 6 °C; portions of 2880 h from the closed form's "
+    "own limits)") {
   const ScratchFolder folder;
   folder.write("w.csv", constant_winter("6.0"));
   const ProgramRun run = run_program("tally w.csv --as json", folder.path());
@@ -92,7 +101,8 @@ TEST_CASE("tally writes the JSON it promises (constant 6 °C; portions of 2880 h
   const json& measures = winter["measures"];
   CHECK(measures.size() == 9);
   // 6 °C is 42.8 °F: by definition of the measures every hour counts whole in these.
-  for (const char* id : {"chill_hours", "chill_hours_32_45", "chill_hours_less_warm", "utah", "utah_daily_positive"}) {
+  for (const char* id : {"chill_hours", "chill_hours_32_45", "chill_hours_less_warm", "utah",
+                         "utah_daily_positive"}) {
     CHECK(measures[id] == 2880);
   }
   CHECK(measures["north_carolina"] == 1440.0);
@@ -110,10 +120,13 @@ TEST_CASE("missing hours are counted, short gaps bridged, and nothing unknown is
     const std::size_t at = text.find(hour);
     text.erase(at, text.find('\n', at) + 1 - at);
   };
-  for (const char* hour : {"2024-12-01 03", "2024-12-01 04", "2024-12-01 05"}) cut(hour);  // bridged
-  for (const char* hour : {"2025-01-01 03", "2025-01-01 04", "2025-01-01 05", "2025-01-01 06"}) cut(hour);
+  for (const char* hour : {"2024-12-01 03", "2024-12-01 04", "2024-12-01 05"})
+    cut(hour);  // bridged
+  for (const char* hour : {"2025-01-01 03", "2025-01-01 04", "2025-01-01 05", "2025-01-01 06"})
+    cut(hour);
   folder.write("w.csv", text);
-  const json file = json::parse(run_program("tally w.csv --as json", folder.path()).out)["files"][0];
+  const json file =
+      json::parse(run_program("tally w.csv --as json", folder.path()).out)["files"][0];
   CHECK(file["missing_hours"] == 7);
   CHECK(file["winters"][0]["filled_hours"] == 3);
   CHECK(file["winters"][0]["missing_hours"] == 4);
@@ -124,7 +137,8 @@ TEST_CASE("the days that begin and end a winter can be named, and its name follo
   const ScratchFolder folder;
   folder.write("w.csv", constant_winter("6.0"));
   const json winter =
-      json::parse(run_program("tally w.csv --as json --from 01-01 --to 01-31", folder.path()).out)["files"][0]["winters"];
+      json::parse(run_program("tally w.csv --as json --from 01-01 --to 01-31", folder.path())
+                      .out)["files"][0]["winters"];
   REQUIRE(winter.size() == 1);
   CHECK(winter[0]["winter"] == "2025");
   CHECK(winter[0]["hours"] == 31 * 24);
@@ -134,11 +148,13 @@ TEST_CASE("files are tallied each for itself, or together with the first named w
   const ScratchFolder folder;
   folder.write("a.csv", constant_winter("6.0"));
   folder.write("b.csv", constant_winter("20.0"));
-  const json each = json::parse(run_program("tally a.csv b.csv --as json", folder.path()).out)["files"];
+  const json each =
+      json::parse(run_program("tally a.csv b.csv --as json", folder.path()).out)["files"];
   REQUIRE(each.size() == 2);
   CHECK(each[0]["winters"][0]["measures"]["chill_hours"] == 2880);
   CHECK(each[1]["winters"][0]["measures"]["chill_hours"] == 0);
-  const json both = json::parse(run_program("tally b.csv a.csv --together --as json", folder.path()).out)["files"];
+  const json both = json::parse(
+      run_program("tally b.csv a.csv --together --as json", folder.path()).out)["files"];
   REQUIRE(both.size() == 1);
   CHECK(both[0]["winters"][0]["measures"]["chill_hours"] == 0);
 }
@@ -155,14 +171,16 @@ TEST_CASE("a daily file asks for the latitude") {
 TEST_CASE("a full disk behind the output is status 4") {
   const ScratchFolder folder;
   folder.write("w.csv", constant_winter("6.0"));
-  const std::string line = "cd '" + folder.path() + "' && '" WINTERFOLIO_PROGRAM "' tally w.csv >/dev/full 2>/dev/null";
+  const std::string line =
+      "cd '" + folder.path() + "' && '" WINTERFOLIO_PROGRAM "' tally w.csv >/dev/full 2>/dev/null";
   CHECK(WEXITSTATUS(std::system(line.c_str())) == 4);
 }
 
 TEST_CASE("reference lists the tables, prints one with its source, and offers the nearest name") {
   const ProgramRun list = run_program("reference");
   CHECK(list.status == 0);
-  for (const char* table : {"utah", "species", "cultivars", "formats"}) CHECK(list.out.find(table) != std::string::npos);
+  for (const char* table : {"utah", "species", "cultivars", "formats"})
+    CHECK(list.out.find(table) != std::string::npos);
   CHECK(run_program("reference utah").out.find("Richardson") != std::string::npos);
   const ProgramRun wrong = run_program("reference uta");
   CHECK(wrong.status == 2);
@@ -174,5 +192,7 @@ TEST_CASE("the same under another locale, time zone and umask") {
   const ScratchFolder folder;
   folder.write("w.csv", constant_winter("6.0"));
   const std::string plain = run_program("tally w.csv --as json", folder.path()).out;
-  CHECK(run_program("tally w.csv --as json", folder.path(), "umask 077; LC_ALL=de_DE.UTF-8 TZ=Asia/Tokyo").out == plain);
+  CHECK(run_program("tally w.csv --as json", folder.path(),
+                    "umask 077; LC_ALL=de_DE.UTF-8 TZ=Asia/Tokyo")
+            .out == plain);
 }

@@ -61,7 +61,8 @@ TEST_CASE("rooms include only what the table allows") {
 
 TEST_CASE("every folder of src is a room of the table") {
   const Rooms rooms = table();
-  for (const fs::directory_entry& entry : fs::directory_iterator(fs::path(test::source_dir()) / "src")) {
+  for (const fs::directory_entry& entry :
+       fs::directory_iterator(fs::path(test::source_dir()) / "src")) {
     if (!entry.is_directory()) continue;
     INFO(entry.path().filename().string());
     CHECK(rooms.count(entry.path().filename().string()) == 1);
@@ -86,9 +87,14 @@ TEST_CASE("a room links only rooms that it may include") {
 }
 
 TEST_CASE("nothing stands at the top but what the plan names") {
-  const std::set<std::string> agreed = {
-      "CMakeLists.txt", "CMakePresets.json", "README.md", "DEVELOPERS.md", "LICENSE", "src", "templates", "tests",
-      "sample-orchard", "output", "build", ".ci", ".git", ".gitignore", ".clang-format", ".clang-tidy"};
+  const std::set<std::string> agreed = {"CMakeLists.txt", "CMakePresets.json",
+                                        "README.md",      "DEVELOPERS.md",
+                                        "LICENSE",        "src",
+                                        "templates",      "tests",
+                                        "sample-orchard", "output",
+                                        "build",          ".ci",
+                                        ".git",           ".gitignore",
+                                        ".clang-format",  ".clang-tidy"};
   for (const fs::directory_entry& entry : fs::directory_iterator(test::source_dir())) {
     INFO(entry.path().filename().string());
     CHECK(agreed.count(entry.path().filename().string()) == 1);

@@ -1,4 +1,5 @@
-// Every table of facts says what it is, where it comes from and in which units, and its rows are in order.
+// Every table of facts says what it is, where it comes from and in which units, and its rows are in
+// order.
 #include <algorithm>
 #include <set>
 

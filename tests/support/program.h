@@ -40,13 +40,14 @@ struct ProgramRun {
   int status = -1;  ///< -1 where it did not end by itself
 };
 
-/// `arguments` is put into a shell line as it is; `folder` is where the program runs; `before` stands before its name
-/// (environment settings).
+/// `arguments` is put into a shell line as it is; `folder` is where the program runs; `before`
+/// stands before its name (environment settings).
 inline ProgramRun run_program(const std::string& arguments, const std::string& folder = ".",
                               const std::string& before = "") {
   const ScratchFolder scratch;
-  const std::string line = "cd '" + folder + "' && " + before + " '" WINTERFOLIO_PROGRAM "' " + arguments + " >'" +
-                           scratch.path() + "/out' 2>'" + scratch.path() + "/err'";
+  const std::string line = "cd '" + folder + "' && " + before + " '" WINTERFOLIO_PROGRAM "' " +
+                           arguments + " >'" + scratch.path() + "/out' 2>'" + scratch.path() +
+                           "/err'";
   const int result = std::system(line.c_str());
   return {read_file(scratch.path() + "/out"), read_file(scratch.path() + "/err"),
           WIFEXITED(result) ? WEXITSTATUS(result) : -1};

@@ -26,8 +26,10 @@ std::vector<Kind> kinds_in_order(const SeasonFacts& facts) {
   std::vector<Kind> kinds;
   for (const TreeSeason& tree : facts.trees) {
     const std::string id = tree.other_kind ? "other:" + tree.tree->other : tree.tree->species;
-    auto found = std::find_if(kinds.begin(), kinds.end(), [&](const Kind& kind) { return kind.id == id; });
-    if (found == kinds.end()) found = kinds.insert(kinds.end(), Kind{species_text(*tree.tree), id, {}});
+    auto found =
+        std::find_if(kinds.begin(), kinds.end(), [&](const Kind& kind) { return kind.id == id; });
+    if (found == kinds.end())
+      found = kinds.insert(kinds.end(), Kind{species_text(*tree.tree), id, {}});
     found->trees.push_back(&tree);
   }
   const auto first = [](const Kind& kind) {
@@ -36,11 +38,14 @@ std::vector<Kind> kinds_in_order(const SeasonFacts& facts) {
     return least;
   };
   for (Kind& kind : kinds) {
-    std::stable_sort(kind.trees.begin(), kind.trees.end(), [](const TreeSeason* a, const TreeSeason* b) {
-      return std::pair(place_in_year(*a), a->plan.window.closes.on) < std::pair(place_in_year(*b), b->plan.window.closes.on);
-    });
+    std::stable_sort(kind.trees.begin(), kind.trees.end(),
+                     [](const TreeSeason* a, const TreeSeason* b) {
+                       return std::pair(place_in_year(*a), a->plan.window.closes.on) <
+                              std::pair(place_in_year(*b), b->plan.window.closes.on);
+                     });
   }
-  std::stable_sort(kinds.begin(), kinds.end(), [&](const Kind& a, const Kind& b) { return first(a) < first(b); });
+  std::stable_sort(kinds.begin(), kinds.end(),
+                   [&](const Kind& a, const Kind& b) { return first(a) < first(b); });
   return kinds;
 }
 
@@ -67,7 +72,8 @@ SeasonCalendar calendar_of(const SeasonFacts& facts) {
   }
   for (const FrostNight& night : facts.frost_nights) calendar.frost_nights.push_back(night.evening);
   if (!calendar.frost_nights.empty()) {
-    calendar.frost_label = say("calendar.frost-nights", {{"n", count(static_cast<long>(calendar.frost_nights.size()))}});
+    calendar.frost_label = say("calendar.frost-nights",
+                               {{"n", count(static_cast<long>(calendar.frost_nights.size()))}});
   }
   for (const Workday& workday : facts.orchard->workdays) {
     if (workday.on >= calendar.days.from && workday.on <= calendar.days.to) {
@@ -75,8 +81,8 @@ SeasonCalendar calendar_of(const SeasonFacts& facts) {
     }
   }
   if (!calendar.workdays.empty()) calendar.workdays_label = say("calendar.workdays");
-  calendar.last_reading = SeasonCalendar::Line{facts.today.as_of,
-                                               say("calendar.last-reading", {{"day", day(facts.today.as_of)}})};
+  calendar.last_reading = SeasonCalendar::Line{
+      facts.today.as_of, say("calendar.last-reading", {{"day", day(facts.today.as_of)}})};
   calendar.left_head = say("calendar.left-head");
   calendar.right_head = say("calendar.right-head");
   return calendar;
@@ -90,17 +96,22 @@ Text calendar_title(const SeasonFacts& facts) {
             (work_marks(facts, tree).empty() || !work_marks(facts, tree).front().done);
     summer += tree.plan.work == TreeWork::dry_summer;
   }
-  return say(summer > 0 ? "calendar.finding-summer" : "calendar.finding", {{"open", count(open)}, {"summer", count(summer)}});
+  return say(summer > 0 ? "calendar.finding-summer" : "calendar.finding",
+             {{"open", count(open)}, {"summer", count(summer)}});
 }
 
 SeasonKey key_of_calendar() {
   SeasonKey key;
   using Mark = SeasonKey::Mark;
-  const std::pair<Mark, const char*> entries[] = {
-      {Mark::resting, "key.resting"}, {Mark::likely_met, "key.likely-met"}, {Mark::met, "key.met"},
-      {Mark::bloom, "key.bloom"},     {Mark::bloom_estimated, "key.bloom-estimated"},
-      {Mark::no_date, "key.no-date"}, {Mark::pruning, "key.time-to-prune"}, {Mark::done, "key.done"},
-      {Mark::planned, "key.planned"}};
+  const std::pair<Mark, const char*> entries[] = {{Mark::resting, "key.resting"},
+                                                  {Mark::likely_met, "key.likely-met"},
+                                                  {Mark::met, "key.met"},
+                                                  {Mark::bloom, "key.bloom"},
+                                                  {Mark::bloom_estimated, "key.bloom-estimated"},
+                                                  {Mark::no_date, "key.no-date"},
+                                                  {Mark::pruning, "key.time-to-prune"},
+                                                  {Mark::done, "key.done"},
+                                                  {Mark::planned, "key.planned"}};
   for (const auto& [mark, words] : entries) key.entries.push_back({mark, say(words)});
   return key;
 }

@@ -1,5 +1,5 @@
-// The cautions of work among trees, by what this winter's work involves, each with its source; local rules, the label and
-// licensed practice first.
+// The cautions of work among trees, by what this winter's work involves, each with its source;
+// local rules, the label and licensed practice first.
 #include <array>
 #include <map>
 

@@ -1,5 +1,5 @@
-// The front page: the verdict in one sentence and as one mark a tree, the winter's line among the past ones, four figures
-// with their ranges, and what to do now.
+// The front page: the verdict in one sentence and as one mark a tree, the winter's line among the
+// past ones, four figures with their ranges, and what to do now.
 #include <algorithm>
 #include <map>
 
@@ -19,7 +19,8 @@ using States = std::map<VerdictState, std::vector<const TreeSeason*>>;
 
 States trees_by_state(const SeasonFacts& facts) {
   States states;
-  for (const TreeSeason* tree : facts.resting()) states[tree->verdict.leading().verdict.state].push_back(tree);
+  for (const TreeSeason* tree : facts.resting())
+    states[tree->verdict.leading().verdict.state].push_back(tree);
   return states;
 }
 
@@ -28,7 +29,8 @@ long how_many(const States& states, VerdictState state) {
   return found == states.end() ? 0 : static_cast<long>(found->second.size());
 }
 
-// ---- the sentence and the squares ------------------------------------------------------------------------------------
+// ---- the sentence and the squares
+// ------------------------------------------------------------------------------------
 
 Text verdict_sentence(const SeasonFacts& facts, const States& states) {
   const long all = static_cast<long>(facts.resting().size());
@@ -37,9 +39,11 @@ Text verdict_sentence(const SeasonFacts& facts, const States& states) {
   const bool over = facts.today.winter_over();
   TextList clauses;
   const long met = how_many(states, VerdictState::met);
-  clauses.items.push_back(say(over ? "front.met-over" : "front.met", {{"met", count(met)}, {"all", count(all)}}));
+  clauses.items.push_back(
+      say(over ? "front.met-over" : "front.met", {{"met", count(met)}, {"all", count(all)}}));
   const auto clause = [&](VerdictState state, const char* id) {
-    if (const long n = how_many(states, state); n > 0) clauses.items.push_back(say(id, {{"n", count(n)}}));
+    if (const long n = how_many(states, state); n > 0)
+      clauses.items.push_back(say(id, {{"n", count(n)}}));
   };
   clause(VerdictState::nearly, "front.nearly");
   clause(VerdictState::short_of, over ? "front.short-over" : "front.short");
@@ -55,7 +59,8 @@ std::vector<std::string> ids_in_order(std::vector<const TreeSeason*> trees) {
     const int met = verdict.met_on ? days_between(date_of(2000, 1, 1), *verdict.met_on) : 0;
     return std::pair(met, -verdict.share().value_or(0.0));
   };
-  std::stable_sort(trees.begin(), trees.end(), [&](const TreeSeason* a, const TreeSeason* b) { return key(a) < key(b); });
+  std::stable_sort(trees.begin(), trees.end(),
+                   [&](const TreeSeason* a, const TreeSeason* b) { return key(a) < key(b); });
   std::vector<std::string> ids;
   for (const TreeSeason* tree : trees) ids.push_back(tree->tree->id);
   return ids;
@@ -68,10 +73,11 @@ Figure tally_of(const SeasonFacts& facts, const States& states) {
     const long n = how_many(states, state);
     if (n == 0) continue;
     const bool so_far = state == VerdictState::short_of && !facts.today.winter_over();
-    tally.groups.push_back({mark_of(state),
-                            say(so_far ? "state-count.short-so-far" : "state-count." + std::string(id_of(state)),
-                                {{"n", count(n)}}),
-                            ids_in_order(states.at(state))});
+    tally.groups.push_back(
+        {mark_of(state),
+         say(so_far ? "state-count.short-so-far" : "state-count." + std::string(id_of(state)),
+             {{"n", count(n)}}),
+         ids_in_order(states.at(state))});
   }
   Figure figure;
   figure.chart = std::make_shared<const Chart>(Chart{std::move(tally)});
@@ -79,9 +85,11 @@ Figure tally_of(const SeasonFacts& facts, const States& states) {
   return figure;
 }
 
-// ---- the chart -------------------------------------------------------------------------------------------------------
+// ---- the chart
+// -------------------------------------------------------------------------------------------------------
 
-/// Places that this winter may hold among all, 1 the coldest: two where missing hours leave it open.
+/// Places that this winter may hold among all, 1 the coldest: two where missing hours leave it
+/// open.
 struct Places {
   int coldest = 0;
   int mildest = 0;
@@ -122,9 +130,10 @@ Text chart_title(const SeasonFacts& facts, const ShownMeasure& shown) {
 
 Text chart_subtitle(const SeasonFacts& facts, const ShownMeasure& shown) {
   const MeasuredChill& chill = facts.chill.for_verdict(shown.measure);
-  const std::vector<NamedValue> values = {{"measure", measure_title(shown.measure)},
-                                          {"from", day(chill.counted_from)},
-                                          {"n", count(static_cast<long>(shown.past.winters.size()))}};
+  const std::vector<NamedValue> values = {
+      {"measure", measure_title(shown.measure)},
+      {"from", day(chill.counted_from)},
+      {"n", count(static_cast<long>(shown.past.winters.size()))}};
   if (!shown.past.low.empty()) return say("chart.build-up.with-band", values);
   if (!shown.past.median.empty()) return say("chart.build-up.with-median", values);
   return say("chart.build-up.plain", values);
@@ -156,22 +165,27 @@ std::vector<ReadingGap> gaps_of(const SeasonFacts& facts) {
 ChillBuildUp::LastReading last_reading_of(const SeasonFacts& facts, const MeasuredChill& chill) {
   ChillBuildUp::LastReading last;
   last.recorded = {facts.today.counted_to(), chill.total().amount()};
-  last.label.push_back(say("chart.this-winter", {{"day", day((facts.today.counted_to() - 1).date())}}));
+  last.label.push_back(
+      say("chart.this-winter", {{"day", day((facts.today.counted_to() - 1).date())}}));
   if (chill.gaps == GapRange::known) {
     last.with_gaps = Spread{chill.range.low, chill.range.high};
-    last.label.push_back(say("chart.recorded-and-range", {{"amount", amount(chill.measure, chill.total().amount())},
-                                                          {"range", amount(chill.measure, chill.range)}}));
+    last.label.push_back(
+        say("chart.recorded-and-range", {{"amount", amount(chill.measure, chill.total().amount())},
+                                         {"range", amount(chill.measure, chill.range)}}));
   } else {
-    last.label.push_back(say(chill.gaps == GapRange::no_gap ? "chart.recorded" : "chart.recorded-range-unknown",
-                             {{"amount", amount(chill.measure, chill.total().amount())}}));
+    last.label.push_back(
+        say(chill.gaps == GapRange::no_gap ? "chart.recorded" : "chart.recorded-range-unknown",
+            {{"amount", amount(chill.measure, chill.total().amount())}}));
   }
   return last;
 }
 
-ChillBuildUp::Extreme extreme_of(const SeasonFacts& facts, const PastCurves& past, std::size_t index, const char* words) {
+ChillBuildUp::Extreme extreme_of(const SeasonFacts& facts, const PastCurves& past,
+                                 std::size_t index, const char* words) {
   const PastCurve& curve = past.winters[index];
-  return {{facts.today.winter.from, curve.by_day},
-          say(words, {{"winter", winter_years(curve.year, !facts.today.window.crosses_new_year())}})};
+  return {
+      {facts.today.winter.from, curve.by_day},
+      say(words, {{"winter", winter_years(curve.year, !facts.today.window.crosses_new_year())}})};
 }
 
 std::optional<ChillBuildUp::Forecast> forecast_of(const StillToCome& to_come) {
@@ -190,10 +204,13 @@ std::optional<ChillBuildUp::Forecast> forecast_of(const StillToCome& to_come) {
 
 /// When a need was met, or how likely it is to be.
 Text when_met(const Verdict& verdict, const std::optional<ChanceOfMeeting>& chance) {
-  if (verdict.state == VerdictState::met && verdict.met_on) return value_text(day(*verdict.met_on, DateForm::brief));
+  if (verdict.state == VerdictState::met && verdict.met_on)
+    return value_text(day(*verdict.met_on, DateForm::brief));
   if (!chance || chance->winters == 0) return {};
-  if (chance->early && chance->late) return value_text(days(*chance->early, *chance->late, DateForm::brief));
-  return say("chart.in-n-of", {{"n", count(chance->reaching_low)}, {"all", count(chance->winters)}});
+  if (chance->early && chance->late)
+    return value_text(days(*chance->early, *chance->late, DateForm::brief));
+  return say("chart.in-n-of",
+             {{"n", count(chance->reaching_low)}, {"all", count(chance->winters)}});
 }
 
 /// Where the drawn curve stands at the end of a day.
@@ -210,7 +227,8 @@ std::vector<ChillBuildUp::Need> needs_of_chart(const SeasonFacts& facts, ChillMe
       const auto& need = part.verdict.need;
       if (!need || need->measure != measure) continue;
       const bool known = std::any_of(seen.begin(), seen.end(), [&](const auto& one) {
-        return one.first == part.part.cultivar && one.second.low == need->low && one.second.high == need->high;
+        return one.first == part.part.cultivar && one.second.low == need->low &&
+               one.second.high == need->high;
       });
       if (known) continue;
       seen.emplace_back(part.part.cultivar, *need);
@@ -218,10 +236,12 @@ std::vector<ChillBuildUp::Need> needs_of_chart(const SeasonFacts& facts, ChillMe
       const double high = need->high.value_or(need->low.value_or(0.0));
       line.amount = {need->low.value_or(high), high};
       line.state = mark_of(part.verdict.state);
-      line.name = part.part.cultivar.empty() ? species_text(*tree->tree) : literal(part.part.cultivar);
+      line.name =
+          part.part.cultivar.empty() ? species_text(*tree->tree) : literal(part.part.cultivar);
       line.figure = need_text(*need);
       const ShownMeasure* shown = facts.find(measure);
-      line.when = when_met(part.verdict, shown ? chance_of_meeting(shown->to_come, *need) : std::nullopt);
+      line.when =
+          when_met(part.verdict, shown ? chance_of_meeting(shown->to_come, *need) : std::nullopt);
       if (part.verdict.state == VerdictState::met && part.verdict.met_on) {
         line.met = on_the_curve(facts.chill.for_verdict(measure), *part.verdict.met_on);
       }
@@ -253,7 +273,8 @@ Figure build_up(const SeasonFacts& facts, const ShownMeasure& shown) {
     chart.middle_low = DailyCurve{facts.today.winter.from, shown.past.low};
     chart.middle_high = DailyCurve{facts.today.winter.from, shown.past.high};
   }
-  if (!shown.past.median.empty()) chart.median = DailyCurve{facts.today.winter.from, shown.past.median};
+  if (!shown.past.median.empty())
+    chart.median = DailyCurve{facts.today.winter.from, shown.past.median};
   if (shown.past.winters.size() >= 3) {
     chart.extremes.push_back(extreme_of(facts, shown.past, *shown.past.most, "chart.coldest"));
     chart.extremes.push_back(extreme_of(facts, shown.past, *shown.past.least, "chart.mildest"));
@@ -281,7 +302,8 @@ Figure build_up(const SeasonFacts& facts, const ShownMeasure& shown) {
   return figure;
 }
 
-// ---- four figures ----------------------------------------------------------------------------------------------------
+// ---- four figures
+// ----------------------------------------------------------------------------------------------------
 
 BigFigures::Entry received_entry(const ShownMeasure& shown, const MeasuredChill& chill) {
   BigFigures::Entry entry;
@@ -315,8 +337,9 @@ BigFigures::Entry likely_entry(const SeasonFacts& facts, const ShownMeasure& sho
     entry.label = say("figure.nine-of-ten");
     if (const auto& amount_reached = shown.years.exceeded_in_nine_of_ten) {
       entry.value = value_text(number(*amount_reached));
-      entry.note = say(shown.years.few_winters ? "figure.nine-of-ten-few" : "figure.nine-of-ten-note",
-                       {{"n", count(shown.years.whole_winters)}});
+      entry.note =
+          say(shown.years.few_winters ? "figure.nine-of-ten-few" : "figure.nine-of-ten-note",
+              {{"n", count(shown.years.whole_winters)}});
       return entry;
     }
   } else if (!shown.to_come.paths.empty()) {
@@ -338,8 +361,9 @@ BigFigures::Entry frost_entry(const SeasonFacts& facts) {
     entry.note = say("figure.no-frost", {{"line", line_temperature(*facts.orchard, kFreezing)}});
     return entry;
   }
-  const auto coldest = std::min_element(facts.frost_nights.begin(), facts.frost_nights.end(),
-                                        [](const auto& a, const auto& b) { return a.lowest < b.lowest; });
+  const auto coldest =
+      std::min_element(facts.frost_nights.begin(), facts.frost_nights.end(),
+                       [](const auto& a, const auto& b) { return a.lowest < b.lowest; });
   entry.note = say("figure.coldest", {{"lowest", temperature(*facts.orchard, coldest->lowest)},
                                       {"hour", HourOfDay{coldest->at, DateForm::day_month}}});
   return entry;
@@ -351,7 +375,8 @@ BigFigures big_figures(const SeasonFacts& facts) {
   figures.entries.push_back(received_entry(first, facts.chill.for_verdict(first.measure)));
   const ShownMeasure* second = facts.find(ChillMeasure::chill_hours);
   if (second == &first) second = facts.shown.size() > 1 ? &facts.shown[1] : nullptr;
-  if (second) figures.entries.push_back(received_entry(*second, facts.chill.for_verdict(second->measure)));
+  if (second)
+    figures.entries.push_back(received_entry(*second, facts.chill.for_verdict(second->measure)));
   figures.entries.push_back(likely_entry(facts, first));
   figures.entries.push_back(frost_entry(facts));
   return figures;
@@ -361,7 +386,8 @@ BigFigures big_figures(const SeasonFacts& facts) {
 
 Blocks front_section(const SeasonFacts& facts) {
   const States states = trees_by_state(facts);
-  const WinterYears winter = winter_years(facts.today.winter.year, !facts.today.window.crosses_new_year());
+  const WinterYears winter =
+      winter_years(facts.today.winter.year, !facts.today.window.crosses_new_year());
   std::vector<std::string> kinds;
   for (const TreeSeason& tree : facts.trees) {
     const std::string kind = tree.other_kind ? "other:" + tree.tree->other : tree.tree->species;
@@ -371,11 +397,14 @@ Blocks front_section(const SeasonFacts& facts) {
   title.over_left = literal(facts.orchard->name);
   title.over_right = say("report.season");
   title.title = say("front.title", {{"winter", winter}});
-  title.aside = say(facts.orchard->units == TemperatureUnits::fahrenheit ? "front.aside-fahrenheit" : "front.aside-celsius",
-                    {{"trees", count(static_cast<long>(facts.trees.size()))}, {"kinds", count(static_cast<long>(kinds.size()))}});
+  title.aside = say(facts.orchard->units == TemperatureUnits::fahrenheit ? "front.aside-fahrenheit"
+                                                                         : "front.aside-celsius",
+                    {{"trees", count(static_cast<long>(facts.trees.size()))},
+                     {"kinds", count(static_cast<long>(kinds.size()))}});
   Blocks blocks;
   blocks.emplace_back(std::move(title), Importance::essential);
-  blocks.emplace_back(Paragraph{Role::verdict, verdict_sentence(facts, states)}, Importance::essential);
+  blocks.emplace_back(Paragraph{Role::verdict, verdict_sentence(facts, states)},
+                      Importance::essential);
   if (!states.empty()) blocks.emplace_back(tally_of(facts, states), Importance::essential);
   blocks.emplace_back(build_up(facts, facts.shown.front()), Importance::essential);
   blocks.emplace_back(big_figures(facts), Importance::essential);

@@ -1,4 +1,5 @@
-// The cold hour by hour: every hour as a cell, every day's range, and what each week brought, on one axis of days.
+// The cold hour by hour: every hour as a cell, every day's range, and what each week brought, on
+// one axis of days.
 #include <algorithm>
 #include <cmath>
 
@@ -14,33 +15,40 @@ namespace {
 
 /// The days drawn: from the winter's first to the last reading's.
 DaySpan days_so_far(const SeasonFacts& facts) {
-  return {facts.today.winter.from, std::max(facts.today.winter.from, (facts.today.counted_to() - 1).date())};
+  return {facts.today.winter.from,
+          std::max(facts.today.winter.from, (facts.today.counted_to() - 1).date())};
 }
 
 std::vector<ReadingGap> day_gaps(const SeasonFacts& facts) {
   std::vector<ReadingGap> gaps;
   for (const Gap& gap : facts.chill.gaps) {
     if (gap.hours() < 24) continue;
-    gaps.push_back({gap.from, gap.to, gaps.empty() ? std::vector<Text>{say("chart.no-readings")} : std::vector<Text>{}});
+    gaps.push_back(
+        {gap.from, gap.to,
+         gaps.empty() ? std::vector<Text>{say("chart.no-readings")} : std::vector<Text>{}});
   }
   return gaps;
 }
 
-// ---- raster ----------------------------------------------------------------------------------------------------------
+// ---- raster
+// ----------------------------------------------------------------------------------------------------------
 
-/// Edges between the eight classes: the trade's three lines, and the middles between and beyond them.
+/// Edges between the eight classes: the trade's three lines, and the middles between and beyond
+/// them.
 std::vector<HourRaster::Edge> raster_edges(const Orchard& orchard) {
   struct Row {
     double fahrenheit;
     HourRaster::Line line;
   };
-  constexpr Row kRows[] = {{27, HourRaster::Line::none}, {32, HourRaster::Line::freezing}, {38.5, HourRaster::Line::none},
-                           {45, HourRaster::Line::chill}, {52.5, HourRaster::Line::none}, {60, HourRaster::Line::warm},
+  constexpr Row kRows[] = {{27, HourRaster::Line::none},   {32, HourRaster::Line::freezing},
+                           {38.5, HourRaster::Line::none}, {45, HourRaster::Line::chill},
+                           {52.5, HourRaster::Line::none}, {60, HourRaster::Line::warm},
                            {67.5, HourRaster::Line::none}};
   std::vector<HourRaster::Edge> edges;
   for (const Row& row : kRows) {
     const Celsius at = Celsius::from_fahrenheit(row.fahrenheit);
-    const double shown = orchard.units == TemperatureUnits::fahrenheit ? row.fahrenheit : at.degrees();
+    const double shown =
+        orchard.units == TemperatureUnits::fahrenheit ? row.fahrenheit : at.degrees();
     edges.push_back({at, value_text(number(shown, shown == std::round(shown) ? 0 : 1)), row.line});
   }
   return edges;
@@ -56,9 +64,11 @@ void add_sun(HourRaster& raster, const SeasonFacts& facts) {
       raster.sunrise.clear();
       return;
     }
-    const double down = (sun.sunset_utc(*orchard.longitude) + *facts.utc_offset_minutes) / 60.0 - 12.0;
+    const double down =
+        (sun.sunset_utc(*orchard.longitude) + *facts.utc_offset_minutes) / 60.0 - 12.0;
     const AlmanacSun next = almanac_sun(orchard.latitude, day_of_year(plus_days(date, 1)));
-    const double up = (next.sunrise_utc(*orchard.longitude) + *facts.utc_offset_minutes) / 60.0 + 12.0;
+    const double up =
+        (next.sunrise_utc(*orchard.longitude) + *facts.utc_offset_minutes) / 60.0 + 12.0;
     raster.sunset.push_back(std::remainder(down - 12.0, 24.0) + 12.0);
     raster.sunrise.push_back(std::remainder(up - 12.0, 24.0) + 12.0);
   }
@@ -80,11 +90,15 @@ Text raster_title(const SeasonFacts& facts) {
   const LocalHour to = facts.today.counted_to();
   const long known = facts.chill.counts.hours - facts.chill.counts.missing;
   const long cold = cold_hours(facts, from, to);
-  if (known == 0 || cold == 0) return say("hours.raster-none", {{"line", line_temperature(*facts.orchard, kChillLine)}});
+  if (known == 0 || cold == 0)
+    return say("hours.raster-none", {{"line", line_temperature(*facts.orchard, kChillLine)}});
   const LocalHour middle = from + (to - from) / 2;
   const long early = cold_hours(facts, from, middle);
-  // The days on which a quarter and three quarters of the cold hours had come tell where the cold lay.
-  const char* id = early * 3 < cold ? "hours.raster-late" : early * 3 > cold * 2 ? "hours.raster-early" : "hours.raster-even";
+  // The days on which a quarter and three quarters of the cold hours had come tell where the cold
+  // lay.
+  const char* id = early * 3 < cold       ? "hours.raster-late"
+                   : early * 3 > cold * 2 ? "hours.raster-early"
+                                          : "hours.raster-even";
   return say(id, {{"cold", count(cold)},
                   {"known", count(known)},
                   {"line", line_temperature(*facts.orchard, kChillLine)},
@@ -96,24 +110,28 @@ Figure raster_figure(const SeasonFacts& facts) {
   raster.days = days_so_far(facts);
   const LocalHour noon = LocalHour::at(raster.days.from, 12);
   for (LocalHour hour = noon; hour < LocalHour::at(raster.days.to, 36); hour = hour + 1) {
-    const auto reading = hour < facts.today.counted_to() ? facts.record->hours.at(hour) : std::nullopt;
+    const auto reading =
+        hour < facts.today.counted_to() ? facts.record->hours.at(hour) : std::nullopt;
     raster.hours.push_back(reading ? std::optional(reading->mean) : std::nullopt);
   }
   raster.edges = raster_edges(*facts.orchard);
   add_sun(raster, facts);
   raster.colder = say("chart.colder");
-  raster.warmer = say("chart.warmer", {{"freezing", value_text(line_temperature(*facts.orchard, kFreezing))},
-                                       {"chill", value_text(line_temperature(*facts.orchard, kChillLine))},
-                                       {"warm", value_text(line_temperature(*facts.orchard, kWarmLine))}});
+  raster.warmer =
+      say("chart.warmer", {{"freezing", value_text(line_temperature(*facts.orchard, kFreezing))},
+                           {"chill", value_text(line_temperature(*facts.orchard, kChillLine))},
+                           {"warm", value_text(line_temperature(*facts.orchard, kWarmLine))}});
   Figure figure;
   figure.title = raster_title(facts);
-  figure.subtitle = say(facts.chill.detail == WinterDetail::hourly ? "hours.raster-subtitle" : "hours.raster-subtitle-daily");
+  figure.subtitle = say(facts.chill.detail == WinterDetail::hourly ? "hours.raster-subtitle"
+                                                                   : "hours.raster-subtitle-daily");
   figure.chart = std::make_shared<const Chart>(Chart{std::move(raster)});
   figure.height = FigureHeight::own;
   return figure;
 }
 
-// ---- daily range -----------------------------------------------------------------------------------------------------
+// ---- daily range
+// -----------------------------------------------------------------------------------------------------
 
 struct WarmAndCold {
   long warm_days = 0;
@@ -126,7 +144,8 @@ std::vector<DailyRange::Day> daily_values(const SeasonFacts& facts, long& warm_d
     std::optional<DailyRange::Day> day;
     for (int hour = 0; hour < 24; ++hour) {
       const LocalHour at = LocalHour::at(date, hour);
-      const auto reading = at < facts.today.counted_to() ? facts.record->hours.at(at) : std::nullopt;
+      const auto reading =
+          at < facts.today.counted_to() ? facts.record->hours.at(at) : std::nullopt;
       if (!reading) continue;
       if (!day) day = DailyRange::Day{date, reading->lowest, reading->mean};
       day->low = std::min(day->low, reading->lowest);
@@ -139,12 +158,15 @@ std::vector<DailyRange::Day> daily_values(const SeasonFacts& facts, long& warm_d
   return values;
 }
 
-/// The average day of past winters: the mean of each day's extremes, smoothed over a week either side.
+/// The average day of past winters: the mean of each day's extremes, smoothed over a week either
+/// side.
 std::optional<DailyCurve> usual(const SeasonFacts& facts, bool low) {
   constexpr int kSmooth = 7;
-  const std::vector<Winter> winters = winters_on_record(*facts.record, facts.today.window, facts.today.winter.year);
+  const std::vector<Winter> winters =
+      winters_on_record(*facts.record, facts.today.window, facts.today.winter.year);
   if (winters.size() < 3) return std::nullopt;
-  const HourlySeries& hours = facts.record->by_extremes.empty() ? facts.record->hours : facts.record->by_extremes;
+  const HourlySeries& hours =
+      facts.record->by_extremes.empty() ? facts.record->hours : facts.record->by_extremes;
   const DaySpan span = days_so_far(facts);
   const int days = days_between(span.from, span.to) + 1;
   std::vector<double> sums(static_cast<std::size_t>(days), 0.0);
@@ -180,14 +202,18 @@ std::optional<DailyCurve> usual(const SeasonFacts& facts, bool low) {
 std::vector<DailyRange::Event> events_of(const SeasonFacts& facts) {
   std::vector<DailyRange::Event> events;
   if (!facts.frost_nights.empty()) {
-    const auto coldest = std::min_element(facts.frost_nights.begin(), facts.frost_nights.end(),
-                                          [](const auto& a, const auto& b) { return a.lowest < b.lowest; });
-    events.push_back({coldest->at.date(), say("event.coldest", {{"lowest", temperature(*facts.orchard, coldest->lowest)},
-                                                                {"day", day(coldest->at.date())}})});
+    const auto coldest =
+        std::min_element(facts.frost_nights.begin(), facts.frost_nights.end(),
+                         [](const auto& a, const auto& b) { return a.lowest < b.lowest; });
+    events.push_back(
+        {coldest->at.date(),
+         say("event.coldest", {{"lowest", temperature(*facts.orchard, coldest->lowest)},
+                               {"day", day(coldest->at.date())}})});
   }
   for (const Workday& workday : facts.orchard->workdays) {
     if (workday.on >= facts.today.winter.from && workday.on <= facts.today.as_of) {
-      events.push_back({workday.on, say("event.workday", {{"day", day(workday.on, DateForm::brief)}})});
+      events.push_back(
+          {workday.on, say("event.workday", {{"day", day(workday.on, DateForm::brief)}})});
     }
   }
   std::sort(events.begin(), events.end(), [](const auto& a, const auto& b) { return a.on < b.on; });
@@ -197,7 +223,8 @@ std::vector<DailyRange::Event> events_of(const SeasonFacts& facts) {
 Figure range_figure(const SeasonFacts& facts) {
   DailyRange range;
   range.days = days_so_far(facts);
-  range.scale = facts.orchard->units == TemperatureUnits::fahrenheit ? DegreeScale::fahrenheit : DegreeScale::celsius;
+  range.scale = facts.orchard->units == TemperatureUnits::fahrenheit ? DegreeScale::fahrenheit
+                                                                     : DegreeScale::celsius;
   long warm_days = 0;
   range.values = daily_values(facts, warm_days);
   range.usual_low = usual(facts, true);
@@ -208,16 +235,18 @@ Figure range_figure(const SeasonFacts& facts) {
   range.chill_label = value_text(line_temperature(*facts.orchard, kChillLine));
   range.warm_label = value_text(line_temperature(*facts.orchard, kWarmLine));
   Figure figure;
-  figure.title = say("hours.range-title", {{"frosts", count(static_cast<long>(facts.frost_nights.size()))},
-                                           {"warm", count(warm_days)},
-                                           {"line", line_temperature(*facts.orchard, kWarmLine)}});
+  figure.title =
+      say("hours.range-title", {{"frosts", count(static_cast<long>(facts.frost_nights.size()))},
+                                {"warm", count(warm_days)},
+                                {"line", line_temperature(*facts.orchard, kWarmLine)}});
   figure.subtitle = say(range.usual_low ? "hours.range-subtitle-usual" : "hours.range-subtitle");
   figure.chart = std::make_shared<const Chart>(Chart{std::move(range)});
   figure.height = FigureHeight::quarter;
   return figure;
 }
 
-// ---- weeks -----------------------------------------------------------------------------------------------------------
+// ---- weeks
+// -----------------------------------------------------------------------------------------------------------
 
 double value_at(const std::vector<double>& totals, int day) {
   if (day < 0 || totals.empty()) return 0.0;
@@ -227,22 +256,27 @@ double value_at(const std::vector<double>& totals, int day) {
 std::optional<double> median_gain(const PastCurves& past, int first, int last) {
   if (past.winters.size() < 3) return std::nullopt;
   std::vector<double> gains;
-  for (const PastCurve& winter : past.winters) gains.push_back(value_at(winter.by_day, last) - value_at(winter.by_day, first - 1));
+  for (const PastCurve& winter : past.winters)
+    gains.push_back(value_at(winter.by_day, last) - value_at(winter.by_day, first - 1));
   return quantile(gains, 0.5);
 }
 
 /// What missing hours may have added between two days: the difference of the ranges' upper ends.
 double most_gained(const MeasuredChill& chill, int first, int last) {
-  if (chill.by_day_range.empty()) return value_at(chill.by_day, last) - value_at(chill.by_day, first - 1);
+  if (chill.by_day_range.empty())
+    return value_at(chill.by_day, last) - value_at(chill.by_day, first - 1);
   const auto high = [&](int day) {
     if (day < 0) return 0.0;
-    return chill.by_day_range[std::min(static_cast<std::size_t>(day), chill.by_day_range.size() - 1)].high;
+    return chill
+        .by_day_range[std::min(static_cast<std::size_t>(day), chill.by_day_range.size() - 1)]
+        .high;
   };
   return high(last) - high(first - 1);
 }
 
 bool gap_in(const SeasonFacts& facts, Date from, Date to) {
-  return facts.record->hours.missing_in(LocalHour::at(from, 0), std::min(LocalHour::at(to, 24), facts.today.counted_to())) > 0;
+  return facts.record->hours.missing_in(
+             LocalHour::at(from, 0), std::min(LocalHour::at(to, 24), facts.today.counted_to())) > 0;
 }
 
 Figure weeks_figure(const SeasonFacts& facts, const ShownMeasure& shown) {
@@ -267,8 +301,9 @@ Figure weeks_figure(const SeasonFacts& facts, const ShownMeasure& shown) {
     weekly.weeks.push_back(std::move(week));
   }
   Figure figure;
-  figure.title = compared > 0 ? say("hours.weeks-title", {{"under", count(under)}, {"all", count(compared)}})
-                              : say("hours.weeks-title-alone");
+  figure.title = compared > 0
+                     ? say("hours.weeks-title", {{"under", count(under)}, {"all", count(compared)}})
+                     : say("hours.weeks-title-alone");
   figure.subtitle = say(compared > 0 ? "hours.weeks-subtitle-median" : "hours.weeks-subtitle",
                         {{"measure", measure_title(shown.measure)}});
   figure.chart = std::make_shared<const Chart>(Chart{std::move(weekly)});
@@ -276,7 +311,8 @@ Figure weeks_figure(const SeasonFacts& facts, const ShownMeasure& shown) {
   return figure;
 }
 
-// ---- how good the readings are ---------------------------------------------------------------------------------------
+// ---- how good the readings are
+// ---------------------------------------------------------------------------------------
 
 Text readings_sentence(const SeasonFacts& facts) {
   const HourCounts& counts = facts.chill.counts;

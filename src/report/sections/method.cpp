@@ -1,5 +1,5 @@
-// How every figure was reached, and after whom: measures, requirements, windows and cuts with their sources, so that the
-// winter can be worked out again.
+// How every figure was reached, and after whom: measures, requirements, windows and cuts with their
+// sources, so that the winter can be worked out again.
 #include <algorithm>
 #include <set>
 
@@ -33,7 +33,8 @@ Table measures_table(const SeasonFacts& facts) {
 }
 
 Text need_in_words(const Need& need) {
-  const Text measure = need.measure ? measure_text(*need.measure) : say("need.hours-in-a-cold-room");
+  const Text measure =
+      need.measure ? measure_text(*need.measure) : say("need.hours-in-a-cold-room");
   Text amount;
   if (need.low && need.high) {
     amount = value_text(range(*need.low, *need.high));
@@ -62,7 +63,8 @@ List references_of(const std::set<std::string>& keys) {
   list.role = Role::note;
   for (const CultivarSource& source : cultivar_sources_table()) {
     if (keys.count(source.key) > 0) {
-      list.items.push_back(say("sources.cultivar", {{"key", literal(source.key)}, {"reference", literal(source.reference)}}));
+      list.items.push_back(say("sources.cultivar", {{"key", literal(source.key)},
+                                                    {"reference", literal(source.reference)}}));
     }
   }
   return list;
@@ -81,20 +83,27 @@ Table needs_table(const SeasonFacts& facts, std::set<std::string>& keys) {
   TableGroup group;
   for (const TreeSeason* tree : facts.resting()) {
     for (const PartVerdict& part : tree->verdict.parts) {
-      const bool only_species = std::all_of(part.part.needs.begin(), part.part.needs.end(),
-                                            [](const Need& need) { return need.kind == NeedKind::species_range; });
+      const bool only_species =
+          std::all_of(part.part.needs.begin(), part.part.needs.end(),
+                      [](const Need& need) { return need.kind == NeedKind::species_range; });
       for (const Need& need : part.part.needs) {
         if (need.kind == NeedKind::species_range && !only_species) continue;
-        const std::string key = tree->tree->species + "|" + part.part.cultivar + "|" + need.source + "|" +
-                                std::string(need.measure ? id_of(*need.measure) : "") + "|" +
-                                std::to_string(need.low.value_or(-1)) + "|" + std::string(id_of(need.kind));
+        const std::string key = tree->tree->species + "|" + part.part.cultivar + "|" + need.source +
+                                "|" + std::string(need.measure ? id_of(*need.measure) : "") + "|" +
+                                std::to_string(need.low.value_or(-1)) + "|" +
+                                std::string(id_of(need.kind));
         if (!seen.insert(key).second) continue;
         TableRow row;
-        row.cells.push_back({part.part.cultivar.empty() ? species_text(*tree->tree) : literal(part.part.cultivar), {}, {}});
+        row.cells.push_back(
+            {part.part.cultivar.empty() ? species_text(*tree->tree) : literal(part.part.cultivar),
+             {},
+             {}});
         row.cells.push_back({need_in_words(need), {}, {}});
-        row.cells.push_back({need.may_decide() ? say(need.assumed ? "method.decides-assumed" : "method.decides-yes")
-                                               : say_one_of("need-kind", id_of(need.kind)),
-                             {}, {}});
+        row.cells.push_back(
+            {need.may_decide() ? say(need.assumed ? "method.decides-assumed" : "method.decides-yes")
+                               : say_one_of("need-kind", id_of(need.kind)),
+             {},
+             {}});
         row.cells.push_back({source_of(need, keys), {}, {}});
         group.rows.push_back(std::move(row));
       }
@@ -121,7 +130,11 @@ Table windows_table(const SeasonFacts& facts, SourceList& sources) {
     sources.add(window.because.source);
     TableRow row;
     row.cells.push_back({species_text(*tree.tree), {}, {}});
-    row.cells.push_back({window.holds_no_day() ? say("when.no-day") : value_text(days(window.opens.on, window.closes.on)), {}, {}});
+    row.cells.push_back({window.holds_no_day()
+                             ? say("when.no-day")
+                             : value_text(days(window.opens.on, window.closes.on)),
+                         {},
+                         {}});
     row.cells.push_back({say(window.reason), {}, {}});
     row.cells.push_back({source_text(window.because), {}, {}});
     group.rows.push_back(std::move(row));
@@ -136,15 +149,18 @@ Blocks method_section(const SeasonFacts& facts) {
   Blocks blocks;
   SourceList sources;
   blocks.emplace_back(Heading{1, say("method.title"), {}}, Importance::essential);
-  for (const char* id : {"method.hours", "method.verdicts", "method.ranges", "method.past", "method.pruning"}) {
+  for (const char* id :
+       {"method.hours", "method.verdicts", "method.ranges", "method.past", "method.pruning"}) {
     blocks.emplace_back(Paragraph{Role::body, say(id)});
   }
   blocks.emplace_back(measures_table(facts), Importance::essential);
   std::set<std::string> keys;
   Table needs = needs_table(facts, keys);
-  if (!needs.groups.front().rows.empty()) blocks.emplace_back(std::move(needs), Importance::essential);
+  if (!needs.groups.front().rows.empty())
+    blocks.emplace_back(std::move(needs), Importance::essential);
   Table windows = windows_table(facts, sources);
-  if (!windows.groups.front().rows.empty()) blocks.emplace_back(std::move(windows), Importance::essential);
+  if (!windows.groups.front().rows.empty())
+    blocks.emplace_back(std::move(windows), Importance::essential);
   if (!keys.empty() || !sources.empty()) blocks.emplace_back(Heading{2, say("sources.title"), {}});
   if (!keys.empty()) blocks.emplace_back(references_of(keys));
   if (!sources.empty()) blocks.emplace_back(sources.as_list());

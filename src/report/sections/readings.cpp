@@ -1,5 +1,5 @@
-// How good the readings are: what was read from which file, what was set aside, what is doubtful and used all the same,
-// and which hours are missing.
+// How good the readings are: what was read from which file, what was set aside, what is doubtful
+// and used all the same, and which hours are missing.
 #include "report/sections.h"
 #include "report/speak.h"
 
@@ -10,7 +10,9 @@ constexpr std::size_t kMostDoubts = 8;
 constexpr std::size_t kMostGaps = 12;
 
 TableCell words_cell(Text text) { return {std::move(text), {}, {}}; }
-TableCell number_cell(std::int64_t value) { return {value_text(number(static_cast<double>(value))), {}, {}}; }
+TableCell number_cell(std::int64_t value) {
+  return {value_text(number(static_cast<double>(value))), {}, {}};
+}
 
 Table files_table(const SeasonFacts& facts) {
   Table table;
@@ -28,11 +30,14 @@ Table files_table(const SeasonFacts& facts) {
     TableRow row;
     row.cells.push_back(words_cell(literal(file.file)));
     row.cells.push_back(words_cell(say_one_of("format", file.format)));
-    row.cells.push_back(words_cell(file.first ? value_text(day(*file.first, DateForm::iso)) : Text{}));
-    row.cells.push_back(words_cell(file.last ? value_text(day(*file.last, DateForm::iso)) : Text{}));
+    row.cells.push_back(
+        words_cell(file.first ? value_text(day(*file.first, DateForm::iso)) : Text{}));
+    row.cells.push_back(
+        words_cell(file.last ? value_text(day(*file.last, DateForm::iso)) : Text{}));
     row.cells.push_back(number_cell(file.readings));
     row.cells.push_back(number_cell(file.missing_hours));
-    row.cells.push_back(number_cell(file.impossible + file.duplicates + file.spikes + file.flagged + file.unreadable));
+    row.cells.push_back(number_cell(file.impossible + file.duplicates + file.spikes + file.flagged +
+                                    file.unreadable));
     group.rows.push_back(std::move(row));
   }
   table.groups.push_back(std::move(group));
@@ -44,14 +49,16 @@ Blocks set_aside_blocks(const SeasonFacts& facts) {
   List list;
   list.role = Role::body;
   for (const ReadingsFile& file : facts.files) {
-    const std::pair<std::int64_t, const char*> reasons[] = {{file.impossible, "readings.impossible"},
-                                                            {file.duplicates, "readings.duplicates"},
-                                                            {file.spikes, "readings.spikes"},
-                                                            {file.flagged, "readings.flagged"},
-                                                            {file.unreadable, "readings.unreadable"}};
+    const std::pair<std::int64_t, const char*> reasons[] = {
+        {file.impossible, "readings.impossible"},
+        {file.duplicates, "readings.duplicates"},
+        {file.spikes, "readings.spikes"},
+        {file.flagged, "readings.flagged"},
+        {file.unreadable, "readings.unreadable"}};
     for (const auto& [number_of, words] : reasons) {
       if (number_of > 0) {
-        list.items.push_back(say(words, {{"n", count(static_cast<long>(number_of))}, {"file", literal(file.file)}}));
+        list.items.push_back(
+            say(words, {{"n", count(static_cast<long>(number_of))}, {"file", literal(file.file)}}));
       }
     }
   }
@@ -68,11 +75,12 @@ Blocks set_aside_blocks(const SeasonFacts& facts) {
 Blocks gap_blocks(const SeasonFacts& facts) {
   Blocks blocks;
   const HourCounts& counts = facts.chill.counts;
-  blocks.emplace_back(Paragraph{Role::body, say("readings.hours-of-winter", {{"hours", count(counts.hours)},
-                                                                             {"observed", count(counts.observed)},
-                                                                             {"line", count(counts.by_line)},
-                                                                             {"extremes", count(counts.by_extremes)},
-                                                                             {"missing", count(counts.missing)}})});
+  blocks.emplace_back(Paragraph{
+      Role::body, say("readings.hours-of-winter", {{"hours", count(counts.hours)},
+                                                   {"observed", count(counts.observed)},
+                                                   {"line", count(counts.by_line)},
+                                                   {"extremes", count(counts.by_extremes)},
+                                                   {"missing", count(counts.missing)}})});
   if (facts.chill.gaps.empty()) return blocks;
   Table table;
   table.title = say("readings.gaps-title");
@@ -93,7 +101,9 @@ Blocks gap_blocks(const SeasonFacts& facts) {
   table.groups.push_back(std::move(group));
   blocks.emplace_back(std::move(table));
   if (facts.chill.gaps.size() > kMostGaps) {
-    blocks.emplace_back(Paragraph{Role::note, say("readings.more-gaps", {{"n", count(static_cast<long>(facts.chill.gaps.size() - kMostGaps))}})});
+    blocks.emplace_back(Paragraph{
+        Role::note, say("readings.more-gaps",
+                        {{"n", count(static_cast<long>(facts.chill.gaps.size() - kMostGaps))}})});
   }
   return blocks;
 }
@@ -117,7 +127,8 @@ Blocks doubt_blocks(const SeasonFacts& facts) {
       row.cells.push_back(words_cell(value_text(HourOfDay{doubt.from, DateForm::full})));
       row.cells.push_back(words_cell(value_text(HourOfDay{doubt.to, DateForm::full})));
       row.cells.push_back(words_cell(literal(file.file)));
-      row.cells.push_back(words_cell(value_text(range(static_cast<double>(doubt.first_line), static_cast<double>(doubt.last_line)))));
+      row.cells.push_back(words_cell(value_text(
+          range(static_cast<double>(doubt.first_line), static_cast<double>(doubt.last_line)))));
       group.rows.push_back(std::move(row));
     }
   }
@@ -126,7 +137,9 @@ Blocks doubt_blocks(const SeasonFacts& facts) {
   table.groups.push_back(std::move(group));
   blocks.emplace_back(std::move(table));
   if (all > kMostDoubts) {
-    blocks.emplace_back(Paragraph{Role::note, say("readings.more-doubts", {{"n", count(static_cast<long>(all - kMostDoubts))}})});
+    blocks.emplace_back(Paragraph{
+        Role::note,
+        say("readings.more-doubts", {{"n", count(static_cast<long>(all - kMostDoubts))}})});
   }
   return blocks;
 }

@@ -1,5 +1,5 @@
-// Tree by tree, from worst to best: what each needs and has, its season, what to cut in which order, what past winters
-// gave, and a sentence of advice.
+// Tree by tree, from worst to best: what each needs and has, its season, what to cut in which
+// order, what past winters gave, and a sentence of advice.
 #include <algorithm>
 #include <cmath>
 
@@ -28,7 +28,9 @@ Text detail_of(const SeasonFacts& facts, const Tree& tree) {
   parts.joined = TextList::Joined::plain;
   parts.items.push_back(species_text(tree));
   if (!tree.form.empty()) parts.items.push_back(say_one_of("form", tree.form));
-  if (tree.planted) parts.items.push_back(say("tree.planted", {{"year", literal(std::to_string(tree.planted->year))}}));
+  if (tree.planted)
+    parts.items.push_back(
+        say("tree.planted", {{"year", literal(std::to_string(tree.planted->year))}}));
   if (tree.height) parts.items.push_back(value_text(length(*facts.orchard, *tree.height)));
   return say("tree.detail", {{"parts", parts}});
 }
@@ -36,11 +38,13 @@ Text detail_of(const SeasonFacts& facts, const Tree& tree) {
 /// One scale for all bars of a measure: as far as the greatest need or likely total goes.
 double scale_end(const SeasonFacts& facts, ChillMeasure measure) {
   double most = facts.chill.for_verdict(measure).range.high;
-  if (const ShownMeasure* shown = facts.find(measure)) most = std::max(most, shown->to_come.at_end.high);
+  if (const ShownMeasure* shown = facts.find(measure))
+    most = std::max(most, shown->to_come.at_end.high);
   for (const TreeSeason& tree : facts.trees) {
     for (const PartVerdict& part : tree.verdict.parts) {
       if (part.verdict.need && part.verdict.need->measure == measure) {
-        most = std::max(most, part.verdict.need->high.value_or(part.verdict.need->low.value_or(0.0)));
+        most =
+            std::max(most, part.verdict.need->high.value_or(part.verdict.need->low.value_or(0.0)));
       }
     }
   }
@@ -64,15 +68,18 @@ NeedBar need_bar(const SeasonFacts& facts, const PartVerdict& part) {
   const bool counted = facts.find(measure) != nullptr;
   if (!counted) measure = facts.shown.front().measure;
   const MeasuredChill& chill = facts.chill.for_verdict(measure);
-  Range has = chill.gaps == GapRange::known ? chill.range : Range{chill.total().amount(), chill.total().amount()};
+  Range has = chill.gaps == GapRange::known ? chill.range
+                                            : Range{chill.total().amount(), chill.total().amount()};
   if (part.verdict.need && part.verdict.received_range) has = *part.verdict.received_range;
   bar.scale_end = std::max(1.0, scale_end(facts, measure));
   bar.has = {has.low, has.high};
   bar.measure = measure_text(measure);
   bar.has_label = say("bar.has", {{"amount", range(has.low, has.high)}});
-  if (const ShownMeasure* shown = facts.find(measure); shown && !shown->to_come.paths.empty() && !facts.today.winter_over()) {
+  if (const ShownMeasure* shown = facts.find(measure);
+      shown && !shown->to_come.paths.empty() && !facts.today.winter_over()) {
     bar.likely = Spread{shown->to_come.at_end.low, shown->to_come.at_end.high};
-    bar.likely_label = say("bar.likely", {{"amount", range(shown->to_come.at_end.low, shown->to_come.at_end.high)}});
+    bar.likely_label = say(
+        "bar.likely", {{"amount", range(shown->to_come.at_end.low, shown->to_come.at_end.high)}});
   }
   if (part.verdict.need) {
     const double high = part.verdict.need->high.value_or(part.verdict.need->low.value_or(0.0));
@@ -95,7 +102,9 @@ SeasonStrip season_strip(const SeasonFacts& facts, const TreeSeason& tree) {
   for (const FrostNight& night : facts.frost_nights) strip.frost_nights.push_back(night.evening);
   strip.pruning = pruning_span(facts, tree);
   strip.work = work_marks(facts, tree);
-  if (!strip.pruning) strip.work_words = say_one_of("work-words", tree.plan.work == TreeWork::dry_summer ? "summer" : "none");
+  if (!strip.pruning)
+    strip.work_words =
+        say_one_of("work-words", tree.plan.work == TreeWork::dry_summer ? "summer" : "none");
   strip.last_reading = facts.today.as_of;
   strip.buds_label = say("strip.buds");
   strip.frost_label = say("strip.frost");
@@ -103,17 +112,24 @@ SeasonStrip season_strip(const SeasonFacts& facts, const TreeSeason& tree) {
   return strip;
 }
 
-// ---- cuts ------------------------------------------------------------------------------------------------------------
+// ---- cuts
+// ------------------------------------------------------------------------------------------------------------
 
 /// Why nobody of the crew cuts this tree; empty where they do.
 Text not_cut_words(const TreePlan& plan) {
   switch (plan.work) {
-    case TreeWork::crew: return {};
-    case TreeWork::arborist: return say("cuts.arborist");
-    case TreeWork::lead_first: return say("cuts.lead-first");
-    case TreeWork::dry_summer: return say("cuts.summer");
-    case TreeWork::no_day: return say("cuts.no-day");
-    case TreeWork::no_window: return say("cuts.no-window");
+    case TreeWork::crew:
+      return {};
+    case TreeWork::arborist:
+      return say("cuts.arborist");
+    case TreeWork::lead_first:
+      return say("cuts.lead-first");
+    case TreeWork::dry_summer:
+      return say("cuts.summer");
+    case TreeWork::no_day:
+      return say("cuts.no-day");
+    case TreeWork::no_window:
+      return say("cuts.no-window");
   }
   return {};
 }
@@ -140,7 +156,8 @@ Blocks cuts_blocks(const TreeSeason& tree) {
   return blocks;
 }
 
-// ---- past winters ----------------------------------------------------------------------------------------------------
+// ---- past winters
+// ----------------------------------------------------------------------------------------------------
 
 /// What the keeper noted of the crop and the bloom of the year after a past winter.
 Text seen_after(const SeasonFacts& facts, const Tree& tree, int winter_year) {
@@ -173,8 +190,9 @@ Text past_line(const SeasonFacts& facts, const TreeSeason& tree) {
   for (std::size_t i = first; i < winters.size(); ++i) {
     if (!winters[i].whole) continue;
     const Text seen = seen_after(facts, *tree.tree, winters[i].year);
-    std::vector<NamedValue> values = {{"winter", winter_years(winters[i].year, !facts.today.window.crosses_new_year())},
-                                      {"chill", number(*winters[i].whole)}};
+    std::vector<NamedValue> values = {
+        {"winter", winter_years(winters[i].year, !facts.today.window.crosses_new_year())},
+        {"chill", number(*winters[i].whole)}};
     if (!seen.empty()) values.push_back({"seen", seen});
     past.items.push_back(say(seen.empty() ? "past.winter" : "past.winter-seen", std::move(values)));
   }
@@ -182,18 +200,22 @@ Text past_line(const SeasonFacts& facts, const TreeSeason& tree) {
   return say("past.line", {{"winters", past}});
 }
 
-// ---- advice ----------------------------------------------------------------------------------------------------------
+// ---- advice
+// ----------------------------------------------------------------------------------------------------------
 
 /// What the tree's own years say of its need; empty where they say nothing.
 Text evidence_text(const TreeSeason& tree) {
   if (tree.bracket == BracketUse::none || !tree.evidence) return {};
   const OwnEvidence& evidence = *tree.evidence;
-  // Where past winters are known by daily extremes, this one is taken so too, and its bar differs from its neighbours'.
+  // Where past winters are known by daily extremes, this one is taken so too, and its bar differs
+  // from its neighbours'.
   const std::string basis = evidence.basis == WinterDetail::daily_extremes ? "-extremes" : "";
   std::vector<NamedValue> values = {{"measure", measure_text(evidence.measure)}};
   if (evidence.too_little) values.push_back({"little", number(*evidence.too_little)});
   if (evidence.enough) values.push_back({"enough", number(*evidence.enough)});
-  const std::string which = evidence.too_little && evidence.enough ? "both" : evidence.enough ? "enough" : "little";
+  const std::string which = evidence.too_little && evidence.enough ? "both"
+                            : evidence.enough                      ? "enough"
+                                                                   : "little";
   return say("evidence." + which + basis, std::move(values));
 }
 
@@ -201,7 +223,8 @@ Text bloom_text(const TreeSeason& tree) {
   const BloomFinding& bloom = tree.bloom;
   if (!bloom.expected) return {};
   if (bloom.method == BloomMethod::seen) return say("bloom.seen", {{"day", day(*bloom.expected)}});
-  const char* id = bloom.method == BloomMethod::species_elsewhere ? "bloom.elsewhere" : "bloom.expected";
+  const char* id =
+      bloom.method == BloomMethod::species_elsewhere ? "bloom.elsewhere" : "bloom.expected";
   if (bloom.early && bloom.late) return say(id, {{"days", days(*bloom.early, *bloom.late)}});
   return say(id, {{"days", day(*bloom.expected)}});
 }
@@ -215,7 +238,8 @@ Text sentences_of(const SeasonFacts& facts, const TreeSeason& tree) {
   Text evidence = evidence_text(tree);
   Text bloom = bloom_text(tree);
   Text advice = advice_text(facts, tree);
-  if (!evidence.empty() && !bloom.empty()) return say("card.three", {{"one", evidence}, {"two", bloom}, {"three", advice}});
+  if (!evidence.empty() && !bloom.empty())
+    return say("card.three", {{"one", evidence}, {"two", bloom}, {"three", advice}});
   if (!evidence.empty()) return say("card.two", {{"one", evidence}, {"two", advice}});
   if (!bloom.empty()) return say("card.two", {{"one", bloom}, {"two", advice}});
   return advice;
@@ -247,13 +271,15 @@ Card card_of(const SeasonFacts& facts, const TreeSeason& tree) {
   card.id = literal(what.id);
   card.name = cultivar_text(what);
   card.detail = detail_of(facts, what);
-  if (auto map = orchard_map(facts, &what)) card.thumbnail = std::make_shared<const Chart>(Chart{std::move(*map)});
+  if (auto map = orchard_map(facts, &what))
+    card.thumbnail = std::make_shared<const Chart>(Chart{std::move(*map)});
   card.mark = mark_of(tree.verdict.leading().verdict.state);
   card.verdict = verdict_line(facts, tree);
   card.body.emplace_back(bare(need_bar(facts, tree.verdict.leading())), Importance::essential);
   card.body.emplace_back(bare(season_strip(facts, tree)), Importance::essential);
   for (Block& block : cuts_blocks(tree)) card.body.push_back(std::move(block));
-  if (Text past = past_line(facts, tree); !past.empty()) card.body.emplace_back(Paragraph{Role::note, std::move(past)});
+  if (Text past = past_line(facts, tree); !past.empty())
+    card.body.emplace_back(Paragraph{Role::note, std::move(past)});
   card.body.emplace_back(Paragraph{Role::note, sentences_of(facts, tree)});
   card.bookmark = say("tree.bookmark", {{"id", literal(what.id)}, {"name", cultivar_text(what)}});
   return card;
@@ -262,11 +288,15 @@ Card card_of(const SeasonFacts& facts, const TreeSeason& tree) {
 SeasonKey key_of_cards() {
   SeasonKey key;
   using Mark = SeasonKey::Mark;
-  const std::pair<Mark, const char*> entries[] = {
-      {Mark::resting, "key.resting"}, {Mark::likely_met, "key.likely-met"}, {Mark::met, "key.met"},
-      {Mark::bloom, "key.bloom"},     {Mark::bloom_estimated, "key.bloom-estimated"},
-      {Mark::no_date, "key.no-date"}, {Mark::frost, "key.frost"},           {Mark::last_reading, "key.last-reading"},
-      {Mark::pruning, "key.pruning"}};
+  const std::pair<Mark, const char*> entries[] = {{Mark::resting, "key.resting"},
+                                                  {Mark::likely_met, "key.likely-met"},
+                                                  {Mark::met, "key.met"},
+                                                  {Mark::bloom, "key.bloom"},
+                                                  {Mark::bloom_estimated, "key.bloom-estimated"},
+                                                  {Mark::no_date, "key.no-date"},
+                                                  {Mark::frost, "key.frost"},
+                                                  {Mark::last_reading, "key.last-reading"},
+                                                  {Mark::pruning, "key.pruning"}};
   for (const auto& [mark, words] : entries) key.entries.push_back({mark, say(words)});
   return key;
 }
