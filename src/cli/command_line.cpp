@@ -283,6 +283,12 @@ CommandLine read_command_line(int argc, const char* const* argv) {
     const CLI::App& command = chosen.empty() ? app : *chosen.front();
     return wrong(unexpected(app.remaining(true), command),
                  chosen.empty() ? "" : command.get_name());
+  } catch (const CLI::ArgumentMismatch& fault) {
+    // The parser's own words, "--into: 1 required TEXT missing", say little beyond the name.
+    const std::string said = fault.what();
+    const auto chosen = app.get_subcommands();
+    return wrong(fmt::format("{} stands without its value", said.substr(0, said.find(':'))),
+                 chosen.empty() ? "" : chosen.front()->get_name());
   } catch (const CLI::ParseError& fault) {
     const auto chosen = app.get_subcommands();
     return wrong(fault.what(), chosen.empty() ? "" : chosen.front()->get_name());

@@ -31,9 +31,9 @@ void say_files_differ(const NamedFile& file, const SharedHours& shared, Diagnost
   note.id = "temperatures.files-differ";
   note.severity = Severity::warning;
   note.at = file.source->at;
-  note.message =
-      fmt::format("{} of {} hours of {} that an earlier file holds too differ, by up to {:.1f} °C",
-                  shared.differing, shared.shared, file.source->file, shared.largest);
+  note.message = fmt::format(
+      "{} of the {} hours that {} shares with an earlier file differ, by up to {:.1f} °C",
+      shared.differing, shared.shared, file.source->file, shared.largest);
   note.expected = "files of one thermometer that agree where they overlap";
   note.mend =
       "name the better file first (its hours are used), or mark the other 'stands_for: nearby'";
@@ -51,7 +51,7 @@ void say_clock_not_known(const NamedFile& file, Diagnostics& diagnostics) {
   fault.expected = "the orchard's time zone, or the file's utc_offset";
   fault.mend =
       "add 'time_zone: America/Los_Angeles' (yours) under 'orchard:', or 'utc_offset: \"-08:00\"' "
-      "to this file";
+      "to this file's entry";
   diagnostics.add(fault);
 }
 

@@ -3,11 +3,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <map>
-#include <set>
-#include <sstream>
 
 #include "base/embedded_files.h"
 #include "base/file_output.h"
@@ -17,6 +16,7 @@
 #include "pdf/pdf_error.h"
 #include "readers/template_reader.h"
 #include "readers/words_reader.h"
+#include "readers/yaml_document.h"
 #include "report/registry.h"
 
 namespace winterfolio {
@@ -47,30 +47,46 @@ std::vector<std::string> built_in_reports() {
   return names;
 }
 
+/// The bytes of a template file; nothing if there is none. One byte more than a template may have
+/// is enough to say that it is too large, whatever stands behind the name.
+std::optional<std::string> template_bytes(const std::string& file) {
+  std::error_code ignored;
+  std::ifstream in(file, std::ios::binary);
+  if (!in || fs::is_directory(file, ignored)) return std::nullopt;
+  std::string bytes(kMostYamlBytes + 1, '\0');
+  in.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  bytes.resize(static_cast<std::size_t>(in.gcount()));
+  return bytes;
+}
+
+Diagnostic unknown_report(const std::string& name_or_file, const std::vector<std::string>& names) {
+  const bool file = name_or_file.ends_with(".yaml") || name_or_file.ends_with(".yml") ||
+                    name_or_file.find('/') != std::string::npos;
+  std::string known;
+  for (const std::string& name : names) known += (known.empty() ? "" : ", ") + name;
+  return fault("cli.unknown-report",
+               fmt::format("there is no {} '{}'", file ? "template file" : "report", name_or_file),
+               fmt::format("the name of a report ({}) or a template file{}", known,
+                           did_you_mean(nearest_name(name_or_file, names))),
+               "correct the name after --report");
+}
+
 /// A report by the name of a built-in template, or from a template file.
 std::optional<ReportTemplate> find_template(const std::string& name_or_file,
                                             Diagnostics& diagnostics) {
   const std::vector<std::string_view> sections = section_ids();
-  if (const auto bytes = find_embedded_file(fmt::format("{}{}.yaml", kTemplates, name_or_file))) {
-    return read_template(name_or_file, name_or_file + ".yaml", *bytes, sections, diagnostics);
+  const std::vector<std::string> names = built_in_reports();
+  if (std::find(names.begin(), names.end(), name_or_file) != names.end()) {
+    const auto bytes = find_embedded_file(fmt::format("{}{}.yaml", kTemplates, name_or_file));
+    return read_template(name_or_file, name_or_file + ".yaml", bytes.value(), sections,
+                         diagnostics);
   }
-  std::ifstream in(name_or_file, std::ios::binary);
-  std::error_code ignored;
-  if (!in || fs::is_directory(name_or_file, ignored)) {
-    const std::vector<std::string> names = built_in_reports();
-    std::string list;
-    for (const std::string& name : names) list += (list.empty() ? "" : ", ") + name;
-    diagnostics.add(fault("cli.unknown-report",
-                          fmt::format("there is no report '{}'", name_or_file),
-                          fmt::format("one of {}, or a template file{}", list,
-                                      did_you_mean(nearest_name(name_or_file, names))),
-                          "correct the name after --report"));
-    return std::nullopt;
+  if (const auto bytes = template_bytes(name_or_file)) {
+    return read_template(fs::path(name_or_file).stem().string(), name_or_file, *bytes, sections,
+                         diagnostics);
   }
-  std::ostringstream bytes;
-  bytes << in.rdbuf();
-  return read_template(fs::path(name_or_file).stem().string(), name_or_file, bytes.str(), sections,
-                       diagnostics);
+  diagnostics.add(unknown_report(name_or_file, names));
+  return std::nullopt;
 }
 
 /// What is to be written, worked out before the first byte goes to disk.
@@ -107,17 +123,45 @@ std::string pdf_of(const PrintCommand& command, const ReportTemplate& report,
   return pdf.write(laid_out.pages, info);
 }
 
-/// The day spoken from and the winter, or a fault that says why there is none.
+/// Why there is no winter to print although a file may hold readings.
+Diagnostic no_readings(const PrintCommand& command, const LoadedOrchard& loaded,
+                       const std::optional<Today>& today) {
+  Diagnostic none = fault("print.no-readings", "", "", "");
+  none.at.file = loaded.orchard.file;
+  const HourlySeries& hours = loaded.record.hours;
+  if (hours.empty()) {
+    none.message = "no temperature of the orchard itself is known, so there is no winter to print";
+    none.expected = "a file of the orchard's own thermometer under 'temperatures:'";
+    none.mend = "name the logger's or the nearest station's file there, without 'stands_for'";
+    return none;
+  }
+  const std::string first = iso_date(hours.first().date());
+  const std::string last = iso_date(hours.last().date());
+  none.message = today ? fmt::format("no temperature of the winter {} up to {} is known",
+                                     today->winter.name(), iso_date(today->as_of))
+                       : fmt::format("no temperature is known so early; the first is of {}", first);
+  none.expected =
+      fmt::format("a winter and a day that the readings reach: they go from {} to {}", first, last);
+  none.mend = command.winter || command.as_of
+                  ? "choose another --winter or --as-of, or name the file that holds this one"
+                  : "name the file that holds it under 'temperatures:', or choose a winter with "
+                    "--winter";
+  return none;
+}
+
+bool has_readings(const HourlySeries& hours, const Today& today) {
+  const LocalHour from = today.winter.begin();
+  const LocalHour to = today.counted_to();
+  return from < to && hours.missing_in(from, to) < to - from;
+}
+
+/// The day spoken from and the winter, or a fault that says why there is none. Of a winter without
+/// a single reading every word would be wrong: it would pass for the coldest or the mildest.
 std::optional<Today> today_of(const PrintCommand& command, const LoadedOrchard& loaded,
                               Diagnostics& diagnostics) {
   auto today = stand_at(loaded.record, loaded.window, command.winter, command.as_of);
-  if (today) return today;
-  Diagnostic none =
-      fault("print.no-readings", "no temperature reading is known, so there is no winter to print",
-            "a temperature file with readings under 'temperatures:'",
-            "name the logger's or the station's file there");
-  none.at.file = loaded.orchard.file;
-  diagnostics.add(none);
+  if (today && has_readings(loaded.record.hours, *today)) return today;
+  diagnostics.add(no_readings(command, loaded, today));
   return std::nullopt;
 }
 
@@ -148,11 +192,17 @@ bool names_collide(const std::vector<Printed>& printed, Diagnostics& diagnostics
     const auto [before, fresh] = taken.emplace(one.path, one.orchard);
     if (fresh) continue;
     collide = true;
+    const bool same = before->second == one.orchard;
     diagnostics.add(fault(
         "print.same-name",
-        fmt::format("{} and {} would both be printed as {}", before->second, one.orchard, one.path),
+        same ? fmt::format("{} would be printed twice as {}", one.orchard, one.path)
+             : fmt::format("{} and {} would both be printed as {}", before->second, one.orchard,
+                           one.path),
         "a name of its own for each printed file",
-        "give one orchard another 'id', or print them into two folders with --into"));
+        same
+            ? "name each orchard and each report once; a template file's report is named after the "
+              "file"
+            : "give one orchard another 'id', or print each into a folder of its own with --into"));
   }
   return collide;
 }
@@ -167,9 +217,11 @@ Outcome run_print(const PrintCommand& command) {
       reports.push_back(std::move(*report));
   }
   if (outcome.diagnostics.has_errors()) {
-    outcome.status = reports.empty() && outcome.diagnostics.all().front().id == "cli.unknown-report"
-                         ? kWrongCommandLine
-                         : kMendInput;
+    const auto all = outcome.diagnostics.all();
+    const bool misspelt = std::any_of(all.begin(), all.end(), [](const Diagnostic& one) {
+      return one.id == "cli.unknown-report";
+    });
+    outcome.status = misspelt ? kWrongCommandLine : kMendInput;
     return outcome;
   }
   bool all_good = true;
@@ -188,12 +240,14 @@ Outcome run_print(const PrintCommand& command) {
     }
   } catch (const WriteError& error) {
     outcome.diagnostics.add(fault("print.not-written", error.what(),
-                                  "a folder and a disk that take the file", error.mend()));
+                                  "a folder that can be written into, with room on its disk",
+                                  error.mend()));
     outcome.status = kCouldNotWrite;
     return outcome;
   } catch (const PdfError& error) {
-    outcome.diagnostics.add(fault("print.no-pdf", error.what(), "a page that can be made",
-                                  error.mend().empty() ? "report this fault" : error.mend()));
+    outcome.diagnostics.add(
+        fault("print.no-pdf", error.what(), "pages that can be drawn",
+              error.mend().empty() ? "report this fault of the program" : error.mend()));
     outcome.status = kCouldNotWrite;
     return outcome;
   }

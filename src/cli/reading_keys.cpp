@@ -35,22 +35,34 @@ constexpr std::array<Word<HourStamp>, 2> kHourStamps = {
 constexpr std::array<std::string_view, 5> kRoles = {"time", "date", "temperature", "minimum",
                                                     "maximum"};
 
+void say_wrong(Diagnostics& diagnostics, std::string message, std::string expected,
+               std::string mend) {
+  Diagnostic fault;
+  fault.id = "cli.wrong-option";
+  fault.message = std::move(message);
+  fault.expected = std::move(expected);
+  fault.mend = std::move(mend);
+  diagnostics.add(std::move(fault));
+}
+
 /// Sets `value` to the meaning of `given`; an empty word leaves it alone.
 template <typename Value, std::size_t N>
-bool take(std::string_view option, const std::string& given,
+void take(std::string_view option, const std::string& given,
           const std::array<Word<Value>, N>& words, std::optional<Value>& value,
-          std::string& fault) {
-  if (given.empty()) return true;
-  std::string known;
+          Diagnostics& diagnostics) {
+  if (given.empty()) return;
+  std::vector<std::string> known;
   for (const auto& word : words) {
     if (word.word == given) {
       value = word.value;
-      return true;
+      return;
     }
-    known += (known.empty() ? "" : "|") + std::string(word.word);
+    known.emplace_back(word.word);
   }
-  fault = fmt::format("{}: '{}' is not one of {}", option, given, known);
-  return false;
+  say_wrong(diagnostics, fmt::format("'{}' is no value for {}", given, option),
+            fmt::format("one of {}{}", fmt::join(known, ", "),
+                        did_you_mean(given.size() > 1 ? nearest_name(given, known) : "")),
+            "write one of these; 'winterfolio tally --help' says what the option is for");
 }
 
 /// "-08:00" or "+05:30" as minutes.
@@ -63,69 +75,79 @@ std::optional<int> parse_offset(std::string_view text) {
   return (*hours * 60 + *minutes) * (text[0] == '-' ? -1 : 1);
 }
 
-bool take_columns(const std::vector<std::string>& given,
-                  std::map<std::string, std::string>& columns, std::string& fault) {
+void take_columns(const std::vector<std::string>& given,
+                  std::map<std::string, std::string>& columns, Diagnostics& diagnostics) {
   for (const std::string& pair : given) {
     const std::size_t equals = pair.find('=');
     const std::string role = pair.substr(0, equals);
     const bool known = std::find(kRoles.begin(), kRoles.end(), role) != kRoles.end();
     if (equals == std::string::npos || !known || equals + 1 == pair.size()) {
-      fault = fmt::format(
-          "--columns: '{}' names no column; write role=name or role=number, the role one of {}",
-          pair, fmt::join(kRoles, ", "));
-      return false;
+      const std::string_view nearest =
+          known ? std::string_view()
+                : nearest_name(role, std::span<const std::string_view>(kRoles));
+      say_wrong(diagnostics, fmt::format("--columns: '{}' names no column", pair),
+                fmt::format("role=name or role=number, the role one of {}{}",
+                            fmt::join(kRoles, ", "), did_you_mean(nearest)),
+                "write it as temperature=3, or as temperature=Temp with the name in the file's "
+                "head");
+      continue;
     }
     columns[role] = pair.substr(equals + 1);
   }
-  return true;
 }
 
-bool take_format(const std::string& given, std::optional<std::string>& format, std::string& fault) {
-  if (given.empty()) return true;
+void take_format(const std::string& given, std::optional<std::string>& format,
+                 Diagnostics& diagnostics) {
+  if (given.empty()) return;
   std::vector<std::string> known;
   for (const TemperatureFormat& row : temperature_formats()) known.emplace_back(row.id);
   if (std::find(known.begin(), known.end(), given) == known.end()) {
-    fault = fmt::format("--format: there is no format '{}'{}", given,
-                        did_you_mean(nearest_name(given, known)));
-    return false;
+    say_wrong(diagnostics, fmt::format("--format: there is no format '{}'", given),
+              "a name of the list that 'winterfolio reference formats' prints" +
+                  did_you_mean(nearest_name(given, known)),
+              "write one of those names, or leave the option out: most files are recognised");
+    return;
   }
   format = given;
-  return true;
 }
 
-}  // namespace
-
-std::optional<TemperatureOptions> options_of(const ReadingKeys& keys, std::string& fault) {
-  TemperatureOptions options;
-  if (!take_format(keys.format, options.format, fault) ||
-      !take("--unit", keys.unit, kUnits, options.unit, fault) ||
-      !take("--clock", keys.clock, kClocks, options.clock, fault) ||
-      !take("--date-order", keys.date_order, kDateOrders, options.date_order, fault) ||
-      !take("--decimal", keys.decimal, kDecimals, options.decimal, fault) ||
-      !take("--hour-stamp", keys.hour_stamp, kHourStamps, options.hour_stamp, fault) ||
-      !take_columns(keys.columns, options.columns, fault)) {
-    return std::nullopt;
-  }
+void take_clock(const ReadingKeys& keys, TemperatureOptions& options, Diagnostics& diagnostics) {
+  take("--clock", keys.clock, kClocks, options.clock, diagnostics);
   if (!keys.time_zone.empty() && !TimeZone::named(keys.time_zone)) {
-    fault = fmt::format("--time-zone: there is no zone '{}'; write an IANA name, as Europe/Dublin",
-                        keys.time_zone);
-    return std::nullopt;
+    say_wrong(diagnostics, fmt::format("--time-zone: there is no zone '{}'", keys.time_zone),
+              "a zone of the IANA list, such as Europe/Dublin or America/Los_Angeles",
+              "write the zone of the place where the thermometer stood");
   }
   options.time_zone = keys.time_zone;
   if (!keys.utc_offset.empty()) {
     options.utc_offset_minutes = parse_offset(keys.utc_offset);
     if (!options.utc_offset_minutes) {
-      fault = fmt::format("--utc-offset: '{}' is no offset; write it as -08:00", keys.utc_offset);
-      return std::nullopt;
+      say_wrong(diagnostics, fmt::format("--utc-offset: '{}' is no offset", keys.utc_offset),
+                "a sign, two digits of hours, a colon and two of minutes, from -14:59 to +14:59",
+                "write it as -08:00 or +05:30");
     }
   }
   if (options.clock == Clock::civil && keys.time_zone.empty()) {
-    fault =
-        "--clock civil needs --time-zone, as Europe/Dublin: only the zone knows when the clock "
-        "changed";
-    return std::nullopt;
+    say_wrong(diagnostics, "--clock civil does not say when the clock changed",
+              "a time zone, which knows when",
+              "add --time-zone with that of the thermometer, as --time-zone Europe/Dublin");
   }
+}
+
+}  // namespace
+
+std::optional<TemperatureOptions> options_of(const ReadingKeys& keys, Diagnostics& diagnostics) {
+  const int errors = diagnostics.errors();
+  TemperatureOptions options;
+  take_format(keys.format, options.format, diagnostics);
+  take("--unit", keys.unit, kUnits, options.unit, diagnostics);
+  take_clock(keys, options, diagnostics);
+  take("--date-order", keys.date_order, kDateOrders, options.date_order, diagnostics);
+  take("--decimal", keys.decimal, kDecimals, options.decimal, diagnostics);
+  take("--hour-stamp", keys.hour_stamp, kHourStamps, options.hour_stamp, diagnostics);
+  take_columns(keys.columns, options.columns, diagnostics);
   if (!keys.station.empty()) options.station = keys.station;
+  if (diagnostics.errors() > errors) return std::nullopt;
   return options;
 }
 

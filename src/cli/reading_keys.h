@@ -2,14 +2,14 @@
 #pragma once
 
 #include <optional>
-#include <string>
 
+#include "base/diagnostic.h"
 #include "cli/command_line.h"
 #include "readers/temperature/temperature_file.h"
 
 namespace winterfolio {
 
-/// The keys as reading options; nothing, with `fault` saying why, where one of them will not do.
-std::optional<TemperatureOptions> options_of(const ReadingKeys& keys, std::string& fault);
+/// The keys as reading options. Every key that will not do is a fault; then nothing is returned.
+std::optional<TemperatureOptions> options_of(const ReadingKeys& keys, Diagnostics& diagnostics);
 
 }  // namespace winterfolio

@@ -85,8 +85,9 @@ HourlyFile joined(std::vector<HourlyFile> files, Diagnostics& diagnostics) {
       note.severity = Severity::note;
       note.at.file = files[i].file.file;
       note.message = fmt::format(
-          "{} of {} hours that an earlier file holds too differ, by up to {:.1f} °C; the file "
-          "named first is used",
+          "{} of the {} hours that this file shares with an earlier one differ, by up to {:.1f} "
+          "°C; "
+          "the file named first is used",
           shared.differing, shared.shared, shared.largest);
       diagnostics.add(note);
     }
@@ -265,13 +266,8 @@ std::vector<HourlyFile> read_all(const TallyCommand& command, const TemperatureO
 
 Outcome run_tally(const TallyCommand& command) {
   Outcome outcome;
-  std::string fault;
-  const auto options = options_of(command.keys, fault);
+  const auto options = options_of(command.keys, outcome.diagnostics);
   if (!options) {
-    Diagnostic diagnostic;
-    diagnostic.id = "cli.wrong-option";
-    diagnostic.message = fault;
-    outcome.diagnostics.add(diagnostic);
     outcome.status = kWrongCommandLine;
     return outcome;
   }

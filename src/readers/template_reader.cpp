@@ -33,7 +33,7 @@ class Reading {
       return report;
     }
     check_keys(root, kTemplateKeys, "template.unknown-key");
-    if (const YamlNode* paper = root.find("paper")) report.paper = paper_of(*paper);
+    report.paper = paper_of(root);
     read_sections(root, report);
     return report;
   }
@@ -49,7 +49,7 @@ class Reading {
       fault(entry.key_at,
             make_error(id, fmt::format("unknown key '{}'", entry.key),
                        "one of " + joined(known) + did_you_mean(nearest_name(entry.key, known)),
-                       "correct the key or take the line out"));
+                       "correct the key or take it out"));
     }
   }
 
@@ -60,15 +60,49 @@ class Reading {
     return text;
   }
 
-  std::optional<PaperSize> paper_of(const YamlNode& node) {
-    if (node.text == "a4") return PaperSize::a4;
-    if (node.text == "letter") return PaperSize::letter;
-    if (node.kind != YamlKind::faulty) {
-      fault(
-          node.at,
-          make_error("template.paper", fmt::format("'{}' is no paper", node.text), "a4 or letter",
-                     "write 'paper: a4', or take the line out: then the orchard's paper is used"));
+  /// Where a key's value stands; the key itself where there is no value.
+  static SourceSpan place_of(const YamlNode& map, std::string_view key) {
+    for (const YamlEntry& entry : map.entries) {
+      if (entry.key != key) continue;
+      return entry.value.kind == YamlKind::nothing ? entry.key_at : entry.value.at;
     }
+    return map.at;
+  }
+
+  /// "'A5' is no paper", for any kind of value.
+  static std::string wrong_value(const YamlNode& value, std::string_view key,
+                                 std::string_view what) {
+    switch (value.kind) {
+      case YamlKind::nothing:
+        return fmt::format("'{}' has no value", key);
+      case YamlKind::list:
+        return fmt::format("a list is {}", what);
+      case YamlKind::map:
+        return fmt::format("a map of keys is {}", what);
+      case YamlKind::text:
+      case YamlKind::faulty:
+        break;
+    }
+    return fmt::format("'{}' is {}", value.text, what);
+  }
+
+  /// "yes" and "no" in any letters, and what other programs write for them.
+  static std::optional<bool> yes_or_no(const YamlNode& node) {
+    std::string small = node.text;
+    for (char& c : small) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c;
+    if (small == "yes" || small == "true") return true;
+    if (small == "no" || small == "false") return false;
+    return std::nullopt;
+  }
+
+  std::optional<PaperSize> paper_of(const YamlNode& root) {
+    const YamlNode* given = root.find("paper");
+    if (given == nullptr || given->kind == YamlKind::faulty) return std::nullopt;
+    if (given->text == "a4") return PaperSize::a4;
+    if (given->text == "letter") return PaperSize::letter;
+    fault(place_of(root, "paper"),
+          make_error("template.paper", wrong_value(*given, "paper", "no paper"), "a4 or letter",
+                     "write 'paper: a4', or take the line out: then the orchard's paper is used"));
     return std::nullopt;
   }
 
@@ -76,10 +110,11 @@ class Reading {
     const YamlNode* list = root.find("sections");
     if (list == nullptr || list->kind != YamlKind::list || list->items.empty()) {
       if (list != nullptr && list->kind == YamlKind::faulty) return;
-      fault(list ? list->at : root.at,
+      fault(place_of(root, "sections"),
             make_error("template.no-sections", "the template names no sections",
                        "a list of sections: " + joined(sections_),
-                       "add 'sections:' with one '- name' a line"));
+                       list ? "write one '- name' a line below 'sections:'"
+                            : "add 'sections:' with one '- name' a line below it"));
       return;
     }
     for (const YamlNode& item : list->items) read_section(item, report);
@@ -110,12 +145,12 @@ class Reading {
   void read_options(const YamlNode& item, TemplateSection& section) {
     check_keys(item, kSectionKeys, "template.unknown-key");
     if (const YamlNode* new_page = item.find("new page")) {
-      if (new_page->text == "no" || new_page->text == "false") {
-        section.new_page = false;
-      } else if (new_page->text != "yes" && new_page->text != "true") {
+      if (const auto given = yes_or_no(*new_page)) {
+        section.new_page = *given;
+      } else if (new_page->kind != YamlKind::faulty) {
         fault(
-            new_page->at,
-            make_error("template.yes-no", fmt::format("'{}' is neither yes nor no", new_page->text),
+            place_of(item, "new page"),
+            make_error("template.yes-no", wrong_value(*new_page, "new page", "neither yes nor no"),
                        "yes or no", "write 'new page: no' to let the section run on"));
       }
     }
@@ -123,11 +158,11 @@ class Reading {
       const auto number = parse_integer(pages->text);
       if (number && *number >= 1 && *number <= kMostPages) {
         section.fit_pages = *number;
-      } else {
-        fault(pages->at,
-              make_error("template.pages", fmt::format("'{}' is no number of pages", pages->text),
+      } else if (pages->kind != YamlKind::faulty) {
+        fault(place_of(item, "pages"),
+              make_error("template.pages", wrong_value(*pages, "pages", "no number of pages"),
                          fmt::format("a whole number from 1 to {}", kMostPages),
-                         "write the pages the section may fill, or take the key out"));
+                         "write how many pages the section may fill, or take the key out"));
       }
     }
   }
