@@ -1,9 +1,12 @@
 // A file is written whole or not at all.
 #include "base/file_output.h"
 
+#include <sys/resource.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
+#include <csignal>
 #include <filesystem>
 #include <fstream>
 
@@ -93,4 +96,32 @@ TEST_CASE("A full disk is told, with its remedy") {
     CHECK(std::string(e.what()) == "cannot write /dev/full: No space left on device");
     CHECK(e.mend().find("free some space") == 0);
   }
+}
+
+TEST_CASE("Writing that stops in the middle leaves the old file whole and nothing beside it") {
+  const Folder folder;
+  const std::string file = (folder.path / "a.pdf").string();
+  write_file_atomically(file, "the old pages");
+  // A child that may write no more than 4 KiB into a file: its write stops half way, as on a full
+  // disk. It tells by its status whether that was said rightly.
+  const pid_t child = ::fork();
+  REQUIRE(child >= 0);
+  if (child == 0) {
+    const rlimit little{4096, 4096};
+    std::signal(SIGXFSZ, SIG_IGN);
+    if (::setrlimit(RLIMIT_FSIZE, &little) != 0) ::_exit(1);
+    try {
+      write_file_atomically(file, std::string(100000, 'x'));
+    } catch (const WriteError& e) {
+      const bool said = std::string(e.what()) == "cannot write " + file + ": File too large";
+      ::_exit(said && !e.mend().empty() ? 0 : 2);
+    }
+    ::_exit(3);
+  }
+  int status = -1;
+  REQUIRE(::waitpid(child, &status, 0) == child);
+  REQUIRE(WIFEXITED(status));
+  CHECK(WEXITSTATUS(status) == 0);
+  CHECK(test::read_file(file) == "the old pages");
+  CHECK(folder.entries() == 1);
 }
