@@ -1,4 +1,5 @@
-// Amounts as bars with their numbers on them: the gain of each week, winters in order of their cold, and one tree's need.
+// Amounts as bars with their numbers on them: the gain of each week, winters in order of their
+// cold, and one tree's need.
 #include <algorithm>
 
 #include "charts/kinds.h"
@@ -20,7 +21,8 @@ Frame draw(const WeeklyGain& c, Size room, const Pen& pen) {
   const TimeScale x{c.days.from, c.days.to, DayAxis::kLeft, room.width.pt() - DayAxis::kRight};
   const double bottom = height - kTimeAxisHeight, top = pen.cap(style.note) + 5.0;
   double most = 1e-9;
-  for (const auto& week : c.weeks) most = std::max({most, week.gain.high, week.median.value_or(0.0)});
+  for (const auto& week : c.weeks)
+    most = std::max({most, week.gain.high, week.median.value_or(0.0)});
   const Scale y{0.0, most, bottom, top};
 
   Frame frame({room.width, Length::points(height)});
@@ -29,22 +31,29 @@ Frame draw(const WeeklyGain& c, Size room, const Pen& pen) {
     const double left = x.clamped(x(week.days.from)), right = x.clamped(x.end(week.days.to));
     const double air = (right - left) * 0.09;
     const double x0 = left + air, x1 = right - air, mid = (left + right) / 2.0;
-    const double recorded = y(std::max(0.0, week.gain.low)), possible = y(std::max(0.0, week.gain.high));
+    const double recorded = y(std::max(0.0, week.gain.low)),
+                 possible = y(std::max(0.0, week.gain.high));
     if (bottom - recorded > 0.3) bar_mark(frame, x0, recorded, x1, bottom, style.violet);
-    if (recorded - possible > 0.8) hatched_bar(frame, x0, possible, x1, recorded, style.violet, style);
+    if (recorded - possible > 0.8)
+      hatched_bar(frame, x0, possible, x1, recorded, style.violet, style);
     double label = std::min(recorded, possible);
     if (week.median) {
       const double m = y(std::max(0.0, *week.median));
-      frame.line(pt_at(left + air * 0.3, m), pt_at(right - air * 0.3, m), {Length::points(3.0), style.white});
-      frame.line(pt_at(left + air * 0.3, m), pt_at(right - air * 0.3, m), {Length::points(1.2), style.black});
+      frame.line(pt_at(left + air * 0.3, m), pt_at(right - air * 0.3, m),
+                 {Length::points(3.0), style.white});
+      frame.line(pt_at(left + air * 0.3, m), pt_at(right - air * 0.3, m),
+                 {Length::points(1.2), style.black});
       label = std::min(label, m - 0.6);
     }
     const std::string figure = pen.say(week.figure);
-    const TextStyle look = pen.width(figure, style.note) <= right - left - 1.0 ? style.note : style.tiny;
+    const TextStyle look =
+        pen.width(figure, style.note) <= right - left - 1.0 ? style.note : style.tiny;
     // A figure wider than its week stands a line higher where its neighbour's is in the way.
     const double w = pen.width(figure, look), cap = pen.cap(look);
-    const std::vector<Point> places = {pt_at(mid - w / 2.0, label - 3.0 - cap), pt_at(mid - w / 2.0, label - 12.0 - cap)};
-    const auto box = figures.take(places, {Length::points(w), Length::points(cap)}, Length::points(0.75));
+    const std::vector<Point> places = {pt_at(mid - w / 2.0, label - 3.0 - cap),
+                                       pt_at(mid - w / 2.0, label - 12.0 - cap)};
+    const auto box =
+        figures.take(places, {Length::points(w), Length::points(cap)}, Length::points(0.75));
     if (box) pen.write(frame, box->left().pt(), box->bottom().pt(), Align::left, figure, look);
   }
   time_axis(frame, bottom, x, pen);
@@ -68,7 +77,8 @@ Frame draw(const RankedWinters& c, Size room, const Pen& pen) {
   for (const auto& row : c.rows) {
     const TextStyle look = row.at_hand ? style.note.bold() : style.note;
     const Colour ink = row.at_hand ? style.violet : style.past;
-    const double baseline = middle + pen.cap(look) / 2.0, y0 = middle - kRankBar / 2.0, y1 = middle + kRankBar / 2.0;
+    const double baseline = middle + pen.cap(look) / 2.0, y0 = middle - kRankBar / 2.0,
+                 y1 = middle + kRankBar / 2.0;
     pen.write(frame, names, baseline, Align::right, pen.say(row.name), look);
     bar_mark(frame, left, y0, x(row.amount.low), y1, ink);
     double end = x(row.amount.low);
@@ -83,7 +93,8 @@ Frame draw(const RankedWinters& c, Size room, const Pen& pen) {
   return frame;
 }
 
-std::optional<std::pair<RankedWinters, RankedWinters>> parted(const RankedWinters& c, Size room, const Pen&) {
+std::optional<std::pair<RankedWinters, RankedWinters>> parted(const RankedWinters& c, Size room,
+                                                              const Pen&) {
   const auto fits = static_cast<std::size_t>(std::max(0.0, (room.height.pt() - 2.0) / kRankPitch));
   if (fits == 0 || fits >= c.rows.size()) return std::nullopt;
   const auto cut = c.rows.begin() + static_cast<std::ptrdiff_t>(fits);
@@ -101,39 +112,55 @@ Frame draw(const NeedBar& c, Size room, const Pen& pen) {
   Frame frame({room.width, Length::points(kHeight)}, Length::points(under));
   frame.line(pt_at(0.0, bottom), pt_at(width, bottom), {Length::points(0.4), style.secondary});
   bar_mark(frame, 0.0, kTop, at(c.has.low), bottom, style.violet);
-  if (at(c.has.high) - at(c.has.low) > 0.8) hatched_bar(frame, at(c.has.low), kTop, at(c.has.high), bottom, style.violet, style);
+  if (at(c.has.high) - at(c.has.low) > 0.8)
+    hatched_bar(frame, at(c.has.low), kTop, at(c.has.high), bottom, style.violet, style);
   if (c.likely) {
-    const double from = at(c.likely->low), to = std::max(at(c.likely->high), at(c.likely->low) + 1.5);
+    const double from = at(c.likely->low),
+                 to = std::max(at(c.likely->high), at(c.likely->low) + 1.5);
     const double has = at(c.has.high);
-    if (from - has > 2.0) frame.line(pt_at(has + 2.0, kTop + kBar / 2.0), pt_at(from, kTop + kBar / 2.0), style.no_date);
+    if (from - has > 2.0)
+      frame.line(pt_at(has + 2.0, kTop + kBar / 2.0), pt_at(from, kTop + kBar / 2.0),
+                 style.no_date);
     outlined_bar(frame, from, kTop, to, bottom, {Length::points(0.7), style.violet, Dash{1, 1}});
   }
   if (c.need) {
     const double from = at(c.need->low), to = at(c.need->high);
     const Stroke stroke = c.need_from_memory ? style.bracket_unsure : style.bracket;
-    if (to - from < 2.0) frame.line(pt_at(from, kTop - 3.0), pt_at(from, bottom + 2.5), stroke);
-    else bracket_mark(frame, from, to, kTop - 3.0, bottom + 2.5, stroke);
+    if (to - from < 2.0)
+      frame.line(pt_at(from, kTop - 3.0), pt_at(from, bottom + 2.5), stroke);
+    else
+      bracket_mark(frame, from, to, kTop - 3.0, bottom + 2.5, stroke);
     const std::string label = pen.say(c.need_label);
     const double half = pen.width(label, style.note) / 2.0;
-    pen.write(frame, std::clamp((from + to) / 2.0, std::min(half, width / 2.0), std::max(width - half, width / 2.0)), kTop - 5.0,
-              Align::centre, label, style.note);
+    pen.write(frame,
+              std::clamp((from + to) / 2.0, std::min(half, width / 2.0),
+                         std::max(width - half, width / 2.0)),
+              kTop - 5.0, Align::centre, label, style.note);
   }
 
-  // Under the bar: the measure at the left, what is likely at its place, what there is between them where it fits.
-  const std::string measure = pen.say(c.measure), has = pen.say(c.has_label), likely = pen.say(c.likely_label);
-  double free_from = pen.write(frame, 0.0, under, Align::left, measure, style.note.in(style.secondary)).right().pt() + 6.0;
+  // Under the bar: the measure at the left, what is likely at its place, what there is between them
+  // where it fits.
+  const std::string measure = pen.say(c.measure), has = pen.say(c.has_label),
+                    likely = pen.say(c.likely_label);
+  double free_from =
+      pen.write(frame, 0.0, under, Align::left, measure, style.note.in(style.secondary))
+          .right()
+          .pt() +
+      6.0;
   double free_to = width;
   if (c.likely && !likely.empty()) {
     const double w = pen.width(likely, style.note);
     const double middle = (at(c.likely->low) + at(c.likely->high)) / 2.0;
     const double has_width = pen.width(has, style.note);
-    const double left = std::clamp(middle - w / 2.0, std::min(free_from + has_width + 6.0, width - w), width - w);
+    const double left =
+        std::clamp(middle - w / 2.0, std::min(free_from + has_width + 6.0, width - w), width - w);
     pen.write(frame, left, under, Align::left, likely, style.note);
     free_to = left - 6.0;
   }
   const double w = pen.width(has, style.note);
   if (free_to - free_from >= w) {
-    pen.write(frame, std::clamp(at(c.has.low) - w / 2.0, free_from, free_to - w), under, Align::left, has, style.note);
+    pen.write(frame, std::clamp(at(c.has.low) - w / 2.0, free_from, free_to - w), under,
+              Align::left, has, style.note);
   }
   return frame;
 }

@@ -10,11 +10,13 @@ namespace {
 // Directions in the order of a right turn: right, down, left, up.
 constexpr std::array<Corner, 4> kSteps = {{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}};
 
-/// The one-cell edges that bound the inside, walked with the inside at the right hand, by the corner they start from.
+/// The one-cell edges that bound the inside, walked with the inside at the right hand, by the
+/// corner they start from.
 class Edges {
  public:
   Edges(const CellGrid& grid, const std::function<bool(int)>& inside)
-      : width_(grid.columns + 1), from_(static_cast<std::size_t>(width_) * static_cast<std::size_t>(grid.rows + 1), 0) {
+      : width_(grid.columns + 1),
+        from_(static_cast<std::size_t>(width_) * static_cast<std::size_t>(grid.rows + 1), 0) {
     const auto in = [&](int column, int row) { return inside(grid.at(column, row)); };
     for (int c = 0; c < grid.columns; ++c) {
       for (int r = 0; r < grid.rows; ++r) {
@@ -28,10 +30,12 @@ class Edges {
   }
 
   bool has(Corner from, int direction) const { return (from_[index(from)] >> direction & 1) != 0; }
-  void take(Corner from, int direction) { from_[index(from)] &= static_cast<std::uint8_t>(~(1 << direction)); }
+  void take(Corner from, int direction) {
+    from_[index(from)] &= static_cast<std::uint8_t>(~(1 << direction));
+  }
 
-  /// Where the walk goes on after an edge in `direction`: a right turn first, so that cells that touch only at a
-  /// corner stay apart.
+  /// Where the walk goes on after an edge in `direction`: a right turn first, so that cells that
+  /// touch only at a corner stay apart.
   int next(Corner at, int direction) const {
     for (const int turn : {1, 0, 3}) {
       const int then = (direction + turn) % 4;
@@ -45,7 +49,9 @@ class Edges {
 
  private:
   std::size_t index(Corner c) const { return static_cast<std::size_t>(c.row * width_ + c.column); }
-  void add(Corner from, int direction) { from_[index(from)] |= static_cast<std::uint8_t>(1 << direction); }
+  void add(Corner from, int direction) {
+    from_[index(from)] |= static_cast<std::uint8_t>(1 << direction);
+  }
 
   int width_;
   std::vector<std::uint8_t> from_;
@@ -89,10 +95,14 @@ std::vector<Walk> walks(const CellGrid& grid, const std::function<bool(int)>& in
 /// The classes at the right and the left hand of an edge.
 std::array<int, 2> beside(const CellGrid& grid, Corner at, int direction) {
   switch (direction) {
-    case 0: return {grid.at(at.column, at.row), grid.at(at.column, at.row - 1)};
-    case 1: return {grid.at(at.column - 1, at.row), grid.at(at.column, at.row)};
-    case 2: return {grid.at(at.column - 1, at.row - 1), grid.at(at.column - 1, at.row)};
-    default: return {grid.at(at.column, at.row - 1), grid.at(at.column - 1, at.row - 1)};
+    case 0:
+      return {grid.at(at.column, at.row), grid.at(at.column, at.row - 1)};
+    case 1:
+      return {grid.at(at.column - 1, at.row), grid.at(at.column, at.row)};
+    case 2:
+      return {grid.at(at.column - 1, at.row - 1), grid.at(at.column - 1, at.row)};
+    default:
+      return {grid.at(at.column, at.row - 1), grid.at(at.column - 1, at.row - 1)};
   }
 }
 
@@ -122,14 +132,16 @@ std::vector<Loop> borders(const CellGrid& grid, int last_inside) {
   for (const Walk& walk : walks(grid, inside)) {
     const std::size_t n = walk.corners.size();
     std::vector<bool> drawn(n);
-    for (std::size_t i = 0; i < n; ++i) drawn[i] = beside(grid, walk.corners[i], walk.directions[i])[1] > last_inside;
+    for (std::size_t i = 0; i < n; ++i)
+      drawn[i] = beside(grid, walk.corners[i], walk.directions[i])[1] > last_inside;
     // Begin where a line begins; a loop drawn whole begins at a corner.
     std::size_t start = 0;
     for (std::size_t i = 0; i < n; ++i) {
       const std::size_t before = (i + n - 1) % n;
       const bool begins = drawn[i] && !drawn[before];
       const bool turns = drawn[i] && walk.directions[i] != walk.directions[before];
-      if (begins || (turns && start == 0 && std::all_of(drawn.begin(), drawn.end(), [](bool d) { return d; }))) {
+      if (begins || (turns && start == 0 &&
+                     std::all_of(drawn.begin(), drawn.end(), [](bool d) { return d; }))) {
         start = i;
         break;
       }
@@ -144,9 +156,12 @@ std::vector<Loop> borders(const CellGrid& grid, int last_inside) {
       }
       if (line.empty()) line.push_back(walk.corners[i]);
       const Corner end = moved(walk.corners[i], walk.directions[i]);
-      const bool goes_straight = line.size() > 1 && k > 0 && walk.directions[i] == walk.directions[(i + n - 1) % n];
-      if (goes_straight) line.back() = end;
-      else line.push_back(end);
+      const bool goes_straight =
+          line.size() > 1 && k > 0 && walk.directions[i] == walk.directions[(i + n - 1) % n];
+      if (goes_straight)
+        line.back() = end;
+      else
+        line.push_back(end);
     }
     if (!line.empty()) lines.push_back(std::move(line));
   }
@@ -159,8 +174,10 @@ std::vector<Run> runs(const CellGrid& grid) {
     for (int r = 0; r < grid.rows; ++r) {
       const int cell_class = grid.at(c, r);
       if (cell_class == CellGrid::kOutside) continue;
-      if (r > 0 && grid.at(c, r - 1) == cell_class) ++out.back().count;
-      else out.push_back({c, r, 1, cell_class});
+      if (r > 0 && grid.at(c, r - 1) == cell_class)
+        ++out.back().count;
+      else
+        out.push_back({c, r, 1, cell_class});
     }
   }
   return out;
@@ -173,8 +190,10 @@ std::vector<CellBox> boxes(const CellGrid& grid, int cell_class) {
     const auto joins = std::find_if(out.begin(), out.end(), [&](const CellBox& b) {
       return b.column + b.columns == run.column && b.row == run.row && b.rows == run.count;
     });
-    if (joins != out.end()) ++joins->columns;
-    else out.push_back({run.column, run.row, 1, run.count});
+    if (joins != out.end())
+      ++joins->columns;
+    else
+      out.push_back({run.column, run.row, 1, run.count});
   }
   return out;
 }

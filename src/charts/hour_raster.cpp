@@ -1,5 +1,6 @@
-// Every hour of the winter as a cell, dark for cold. A column runs from one noon to the next, so that a night is one body;
-// the lines that the trade counts by run exactly along the edges of cells.
+// Every hour of the winter as a cell, dark for cold. A column runs from one noon to the next, so
+// that a night is one body; the lines that the trade counts by run exactly along the edges of
+// cells.
 #include <algorithm>
 
 #include "charts/cells.h"
@@ -12,9 +13,10 @@ namespace {
 constexpr int kHours = 24;
 constexpr double kOwnHeight = 206.0;  // of the cells, where the chart may choose
 constexpr double kKeyHeight = 26.0;
-constexpr double kKeyBox = 33.0;      // width of one class in the key
+constexpr double kKeyBox = 33.0;  // width of one class in the key
 
-/// An hour on an edge belongs to the colder class, with the slack that makes 7.2, 7.22 and 45 °F one line.
+/// An hour on an edge belongs to the colder class, with the slack that makes 7.2, 7.22 and 45 °F
+/// one line.
 int class_of(Celsius t, const std::vector<HourRaster::Edge>& edges) {
   int colder = 0;
   for (const auto& edge : edges) {
@@ -23,7 +25,8 @@ int class_of(Celsius t, const std::vector<HourRaster::Edge>& edges) {
   return colder;
 }
 
-/// Hours before the first and after the last reading are paper; those between without one are holes.
+/// Hours before the first and after the last reading are paper; those between without one are
+/// holes.
 CellGrid grid_of(const HourRaster& c) {
   CellGrid grid{days_between(c.days.from, c.days.to) + 1, kHours, {}};
   const std::size_t cells = static_cast<std::size_t>(grid.columns) * kHours;
@@ -48,10 +51,14 @@ Colour ink_of(int cell_class, std::size_t edges, const Style& style) {
 
 std::optional<Stroke> stroke_of(HourRaster::Line line, const Style& style) {
   switch (line) {
-    case HourRaster::Line::freezing: return style.freezing_border;
-    case HourRaster::Line::chill: return style.chill_border;
-    case HourRaster::Line::warm: return style.warm_border;
-    case HourRaster::Line::none: break;
+    case HourRaster::Line::freezing:
+      return style.freezing_border;
+    case HourRaster::Line::chill:
+      return style.chill_border;
+    case HourRaster::Line::warm:
+      return style.warm_border;
+    case HourRaster::Line::none:
+      break;
   }
   return std::nullopt;
 }
@@ -73,9 +80,11 @@ Path path_of(const std::vector<Loop>& loops, const CellPlaces& place, bool close
   return path;
 }
 
-void draw_cells(Frame& frame, const HourRaster& c, const CellGrid& grid, const CellPlaces& place, const Style& style) {
-  // From the warmest down, each colour under all that is colder: neighbours of one class share no seam, and where two
-  // classes meet the colder lies on the warmer, so that no paper shows between them.
+void draw_cells(Frame& frame, const HourRaster& c, const CellGrid& grid, const CellPlaces& place,
+                const Style& style) {
+  // From the warmest down, each colour under all that is colder: neighbours of one class share no
+  // seam, and where two classes meet the colder lies on the warmer, so that no paper shows between
+  // them.
   for (int warmest = static_cast<int>(c.edges.size()); warmest >= 0; --warmest) {
     const auto loops = outlines(grid, [&](int k) { return k >= 0 && k <= warmest; });
     frame.fill(path_of(loops, place, true), ink_of(warmest, c.edges.size(), style));
@@ -91,8 +100,8 @@ void draw_cells(Frame& frame, const HourRaster& c, const CellGrid& grid, const C
   }
 }
 
-void draw_sun(Frame& frame, const std::vector<double>& hours, const Text& label, const CellPlaces& place, double right,
-              const Pen& pen) {
+void draw_sun(Frame& frame, const std::vector<double>& hours, const Text& label,
+              const CellPlaces& place, double right, const Pen& pen) {
   std::vector<Point> line;
   for (std::size_t night = 0; night < hours.size(); ++night) {
     const double x = place.left + place.column * (static_cast<double>(night) + 0.5);
@@ -101,34 +110,39 @@ void draw_sun(Frame& frame, const std::vector<double>& hours, const Text& label,
   if (line.empty()) return;
   line_mark(frame, line, pen.style.sun_case);
   line_mark(frame, line, pen.style.sun_line);
-  pen.write(frame, right + 5.0, line.back().y.pt() + pen.cap(pen.style.note) / 2.0, Align::left, pen.say(label),
-            pen.style.note);
+  pen.write(frame, right + 5.0, line.back().y.pt() + pen.cap(pen.style.note) / 2.0, Align::left,
+            pen.say(label), pen.style.note);
 }
 
 void draw_hours(Frame& frame, const CellPlaces& place, const Pen& pen) {
   Path path;
-  path.move_to(pt_at(place.left, place.top)).line_to(pt_at(place.left, place.top + place.row * kHours));
+  path.move_to(pt_at(place.left, place.top))
+      .line_to(pt_at(place.left, place.top + place.row * kHours));
   for (int hour = 0; hour <= kHours; hour += 6) {
     const double y = place.top + place.row * hour;
     path.move_to(pt_at(place.left - pen.style.tick.pt(), y)).line_to(pt_at(place.left, y));
-    pen.write(frame, place.left - pen.style.tick.pt() - 2.0, y + pen.cap(pen.style.note) / 2.0, Align::right,
-              pen.words.hour((12 + hour) % 24), pen.style.note);
+    pen.write(frame, place.left - pen.style.tick.pt() - 2.0, y + pen.cap(pen.style.note) / 2.0,
+              Align::right, pen.words.hour((12 + hour) % 24), pen.style.note);
   }
   frame.stroke(std::move(path), pen.style.axis);
 }
 
 /// The classes in a row, their edges named below; edges that are drawn in the raster are bold.
-void draw_key(Frame& frame, const HourRaster& c, double top, double left, double right, const Pen& pen) {
+void draw_key(Frame& frame, const HourRaster& c, double top, double left, double right,
+              const Pen& pen) {
   const Style& style = pen.style;
   const std::string colder = pen.say(c.colder), warmer = pen.say(c.warmer);
   const double count = static_cast<double>(c.edges.size() + 1);
-  const double words = pen.width(colder, style.unit_line) + pen.width(warmer, style.unit_line) + 12.0;
+  const double words =
+      pen.width(colder, style.unit_line) + pen.width(warmer, style.unit_line) + 12.0;
   const double box = std::max(8.0, std::min(kKeyBox, (right - left - words) / count));
   const double start = left + pen.width(colder, style.unit_line) + 6.0 +
                        std::max(0.0, (right - left - words - box * count) / 2.0);
-  const double height = 7.5, bottom = top + height, baseline = top + height / 2.0 + pen.cap(style.note) / 2.0;
+  const double height = 7.5, bottom = top + height,
+               baseline = top + height / 2.0 + pen.cap(style.note) / 2.0;
   for (int k = 0; k <= static_cast<int>(c.edges.size()); ++k) {
-    bar_mark(frame, start + box * k, top, start + box * (k + 1), bottom, ink_of(k, c.edges.size(), style));
+    bar_mark(frame, start + box * k, top, start + box * (k + 1), bottom,
+             ink_of(k, c.edges.size(), style));
   }
   outlined_bar(frame, start, top, start + box * count, bottom, {Length::points(0.4), style.black});
   double taken = start - 100.0;
@@ -151,7 +165,8 @@ void draw_key(Frame& frame, const HourRaster& c, double top, double left, double
 
 Frame draw(const HourRaster& c, Size room, const Pen& pen) {
   const double top = 3.0;
-  const double height = room.height > Length{} ? room.height.pt() : top + kOwnHeight + kTimeAxisHeight + kKeyHeight;
+  const double height =
+      room.height > Length{} ? room.height.pt() : top + kOwnHeight + kTimeAxisHeight + kKeyHeight;
   const double bottom = height - kTimeAxisHeight - kKeyHeight;
   const TimeScale x{c.days.from, c.days.to, DayAxis::kLeft, room.width.pt() - DayAxis::kRight};
   const CellPlaces place{x.left, top, x.day_width(), (bottom - top) / kHours};

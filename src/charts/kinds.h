@@ -22,11 +22,15 @@ Frame draw(const OrchardMap& chart, Size room, const Pen& pen);
 Frame draw(const VerdictTally& chart, Size room, const Pen& pen);
 
 /// The part of a calendar that fits and the rest; nothing if all fits or nothing does.
-std::optional<std::pair<SeasonCalendar, SeasonCalendar>> parted(const SeasonCalendar& chart, Size room, const Pen& pen);
-std::optional<std::pair<RankedWinters, RankedWinters>> parted(const RankedWinters& chart, Size room, const Pen& pen);
-std::optional<std::pair<VerdictTally, VerdictTally>> parted(const VerdictTally& chart, Size room, const Pen& pen);
+std::optional<std::pair<SeasonCalendar, SeasonCalendar>> parted(const SeasonCalendar& chart,
+                                                                Size room, const Pen& pen);
+std::optional<std::pair<RankedWinters, RankedWinters>> parted(const RankedWinters& chart, Size room,
+                                                              const Pen& pen);
+std::optional<std::pair<VerdictTally, VerdictTally>> parted(const VerdictTally& chart, Size room,
+                                                            const Pen& pen);
 
-/// The part of the page that charts of one winter's days share, so that their days stand under each other [pt].
+/// The part of the page that charts of one winter's days share, so that their days stand under each
+/// other [pt].
 struct DayAxis {
   static constexpr double kLeft = 42.0;   ///< room for what stands at the left of the plot
   static constexpr double kRight = 46.0;  ///< and at its right

@@ -4,11 +4,13 @@
 
 namespace winterfolio {
 
-std::vector<double> pool_labels(std::span<const double> wanted, double gap, double low, double high) {
+std::vector<double> pool_labels(std::span<const double> wanted, double gap, double low,
+                                double high) {
   const std::size_t n = wanted.size();
   if (n == 0) return {};
   if (n > 1) gap = std::min(gap, std::max(0.0, (high - low) / static_cast<double>(n - 1)));
-  // Take the gaps out: then the places need only not fall, which pooling neighbours that do achieves with least squares.
+  // Take the gaps out: then the places need only not fall, which pooling neighbours that do
+  // achieves with least squares.
   struct Pool {
     double sum = 0.0;
     std::size_t count = 0;
@@ -28,19 +30,23 @@ std::vector<double> pool_labels(std::span<const double> wanted, double gap, doub
   std::vector<double> places;
   places.reserve(n);
   for (const Pool& pool : pools) {
-    // Holding pools within the ends keeps the least squares: bounded isotonic regression is the clamped free one.
+    // Holding pools within the ends keeps the least squares: bounded isotonic regression is the
+    // clamped free one.
     const double at = std::max(low, std::min(highest, pool.mean()));
-    for (std::size_t i = 0; i < pool.count; ++i) places.push_back(at + gap * static_cast<double>(places.size()));
+    for (std::size_t i = 0; i < pool.count; ++i)
+      places.push_back(at + gap * static_cast<double>(places.size()));
   }
   return places;
 }
 
 bool overlap(Rect a, Rect b) {
-  return a.left() < b.right() && b.left() < a.right() && a.top() < b.bottom() && b.top() < a.bottom();
+  return a.left() < b.right() && b.left() < a.right() && a.top() < b.bottom() &&
+         b.top() < a.bottom();
 }
 
 Rect grown(Rect box, Length by) {
-  return {{box.left() - by, box.top() - by}, {box.size.width + by * 2.0, box.size.height + by * 2.0}};
+  return {{box.left() - by, box.top() - by},
+          {box.size.width + by * 2.0, box.size.height + by * 2.0}};
 }
 
 bool crosses(Point from, Point to, Rect box) {
@@ -57,8 +63,10 @@ bool crosses(Point from, Point to, Rect box) {
       continue;
     }
     const double t = distance / direction;
-    if (direction < 0.0) enter = std::max(enter, t);
-    else leave = std::min(leave, t);
+    if (direction < 0.0)
+      enter = std::max(enter, t);
+    else
+      leave = std::min(leave, t);
     if (enter > leave) return false;
   }
   return true;

@@ -6,11 +6,15 @@ namespace winterfolio {
 namespace {
 
 Rect rect_of(double x0, double y0, double x1, double y1) {
-  return {pt_at(std::min(x0, x1), std::min(y0, y1)),
-          {Length::points(x1 > x0 ? x1 - x0 : x0 - x1), Length::points(y1 > y0 ? y1 - y0 : y0 - y1)}};
+  return {
+      pt_at(std::min(x0, x1), std::min(y0, y1)),
+      {Length::points(x1 > x0 ? x1 - x0 : x0 - x1), Length::points(y1 > y0 ? y1 - y0 : y0 - y1)}};
 }
 
-Rect inset(Rect box, Length by) { return {{box.left() + by, box.top() + by}, {box.size.width - by * 2.0, box.size.height - by * 2.0}}; }
+Rect inset(Rect box, Length by) {
+  return {{box.left() + by, box.top() + by},
+          {box.size.width - by * 2.0, box.size.height - by * 2.0}};
+}
 
 }  // namespace
 
@@ -18,7 +22,8 @@ void line_mark(Frame& frame, const std::vector<Point>& points, const Stroke& str
   frame.stroke(polyline_path(points), stroke);
 }
 
-void band_mark(Frame& frame, const std::vector<Point>& upper, const std::vector<Point>& lower, Colour ink) {
+void band_mark(Frame& frame, const std::vector<Point>& upper, const std::vector<Point>& lower,
+               Colour ink) {
   if (upper.size() < 2 || lower.size() < 2) return;
   std::vector<Point> around = upper;
   around.insert(around.end(), lower.rbegin(), lower.rend());
@@ -33,7 +38,8 @@ void outlined_bar(Frame& frame, double x0, double y0, double x1, double y1, cons
   frame.stroke_rect(inset(rect_of(x0, y0, x1, y1), stroke.width / 2.0), stroke);
 }
 
-void hatched_bar(Frame& frame, double x0, double y0, double x1, double y1, Colour ink, const Style& style) {
+void hatched_bar(Frame& frame, double x0, double y0, double x1, double y1, Colour ink,
+                 const Style& style) {
   mark_box(frame, rect_of(x0, y0, x1, y1), MarkFill::hatched, ink, style);
 }
 
@@ -43,22 +49,28 @@ void tinted_bar(Frame& frame, double x0, double y0, double x1, double y1, const 
   frame.add(DrawnPath{rectangle_path(inner), style.tint, outline});
 }
 
-void whisker_mark(Frame& frame, double x, double y0, double y1, double half_width, const Stroke& stroke) {
+void whisker_mark(Frame& frame, double x, double y0, double y1, double half_width,
+                  const Stroke& stroke) {
   Path path;
   path.move_to(pt_at(x, y0)).line_to(pt_at(x, y1));
-  for (const double y : {y0, y1}) path.move_to(pt_at(x - half_width, y)).line_to(pt_at(x + half_width, y));
+  for (const double y : {y0, y1})
+    path.move_to(pt_at(x - half_width, y)).line_to(pt_at(x + half_width, y));
   frame.stroke(std::move(path), stroke);
 }
 
-void span_mark(Frame& frame, double x0, double x1, double y, double half_height, const Stroke& stroke) {
+void span_mark(Frame& frame, double x0, double x1, double y, double half_height,
+               const Stroke& stroke) {
   Path path;
   path.move_to(pt_at(x0, y)).line_to(pt_at(x1, y));
-  for (const double x : {x0, x1}) path.move_to(pt_at(x, y - half_height)).line_to(pt_at(x, y + half_height));
+  for (const double x : {x0, x1})
+    path.move_to(pt_at(x, y - half_height)).line_to(pt_at(x, y + half_height));
   frame.stroke(std::move(path), stroke);
 }
 
-void bracket_mark(Frame& frame, double x0, double x1, double top, double foot, const Stroke& stroke) {
-  const std::vector<Point> corners = {pt_at(x0, foot), pt_at(x0, top), pt_at(x1, top), pt_at(x1, foot)};
+void bracket_mark(Frame& frame, double x0, double x1, double top, double foot,
+                  const Stroke& stroke) {
+  const std::vector<Point> corners = {pt_at(x0, foot), pt_at(x0, top), pt_at(x1, top),
+                                      pt_at(x1, foot)};
   line_mark(frame, corners, stroke);
 }
 
@@ -88,7 +100,8 @@ void value_axis(Frame& frame, double x, const Scale& y, const Ticks& ticks, cons
   for (const double v : ticks.values) {
     path.move_to(pt_at(x - tick, y(v))).line_to(pt_at(x, y(v)));
     const double between = v + half_step;
-    if (between < y.to) path.move_to(pt_at(x - tick * 0.6, y(between))).line_to(pt_at(x, y(between)));
+    if (between < y.to)
+      path.move_to(pt_at(x - tick * 0.6, y(between))).line_to(pt_at(x, y(between)));
     pen.write(frame, x - tick - 2.0, y(v) + pen.cap(style.note) / 2.0, Align::right,
               pen.words.number(v, ticks.decimals), style.note);
   }
@@ -129,7 +142,8 @@ void time_axis(Frame& frame, double y, const TimeScale& x, const Pen& pen) {
               month_label(part, to - from, style.note, pen), style.note);
   }
   tick(months, x.right, style.month_tick);
-  for (int day = 7; day < x.days(); day += 7) tick(weeks, x(plus_days(x.first, day)), style.week_tick);
+  for (int day = 7; day < x.days(); day += 7)
+    tick(weeks, x(plus_days(x.first, day)), style.week_tick);
   frame.stroke(std::move(months), style.axis);
   frame.stroke(std::move(weeks), style.week_mark);
 }

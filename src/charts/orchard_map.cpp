@@ -1,5 +1,5 @@
-// Where the trees stand: a small one for a card, on which one tree is black, and a large one with every tree's name, the
-// grounds that are spoken of, north and a scale.
+// Where the trees stand: a small one for a card, on which one tree is black, and a large one with
+// every tree's name, the grounds that are spoken of, north and a scale.
 #include <algorithm>
 #include <cmath>
 
@@ -37,12 +37,18 @@ Extent extent_of(const std::vector<Tree>& trees) {
   return e;
 }
 
-/// Fits the trees into a box; the smaller of both scales serves for both ways, and what is left over is shared out.
+/// Fits the trees into a box; the smaller of both scales serves for both ways, and what is left
+/// over is shared out.
 Ground fit(const Extent& e, Rect box) {
   const double wide = box.size.width.pt(), high = box.size.height.pt();
-  const double scale = std::min(e.width() > 0 ? wide / e.width() : 1e9, e.height() > 0 ? high / e.height() : 1e9);
+  const double scale =
+      std::min(e.width() > 0 ? wide / e.width() : 1e9, e.height() > 0 ? high / e.height() : 1e9);
   const double s = scale < 1e9 ? scale : 1.0;
-  return {e.west, e.south, s, s, box.left().pt() + (wide - e.width() * s) / 2.0,
+  return {e.west,
+          e.south,
+          s,
+          s,
+          box.left().pt() + (wide - e.width() * s) / 2.0,
           box.bottom().pt() - (high - e.height() * s) / 2.0};
 }
 
@@ -52,24 +58,31 @@ Frame draw_thumbnail(const OrchardMap& c, Size room, const Pen& pen) {
   const double height = room.height > Length{} ? room.height.pt() : width * 0.63;
   Frame frame({room.width, Length::points(height)});
   if (c.trees.empty()) return frame;
-  const Ground ground = fit(extent_of(c.trees), {pt_at(3.0, 3.0), {Length::points(width - 6.0), Length::points(height - 6.0)}});
+  const Ground ground =
+      fit(extent_of(c.trees),
+          {pt_at(3.0, 3.0), {Length::points(width - 6.0), Length::points(height - 6.0)}});
   // Many trees ask for smaller rings.
-  const double radius = std::clamp(std::sqrt((width - 6.0) * (height - 6.0) / static_cast<double>(c.trees.size())) * 0.19, 0.5, 1.5);
+  const double radius = std::clamp(
+      std::sqrt((width - 6.0) * (height - 6.0) / static_cast<double>(c.trees.size())) * 0.19, 0.5,
+      1.5);
   Path rings;
   for (const Tree& tree : c.trees) {
     if (tree.highlighted || tree.lost) continue;
-    const Path ring = circle_path(pt_at(ground.x(tree.east), ground.y(tree.north)), Length::points(radius));
+    const Path ring =
+        circle_path(pt_at(ground.x(tree.east), ground.y(tree.north)), Length::points(radius));
     frame.add(DrawnPath{ring, std::nullopt, Stroke{Length::points(0.35), style.secondary}});
   }
   for (const Tree& tree : c.trees) {
-    if (tree.highlighted) dot_mark(frame, ground.x(tree.east), ground.y(tree.north), 2.7, style.black);
+    if (tree.highlighted)
+      dot_mark(frame, ground.x(tree.east), ground.y(tree.north), 2.7, style.black);
   }
   return frame;
 }
 
 /// The smallest convex shape around points, its corners in order. Andrew's monotone chain.
 std::vector<Point> hull_of(std::vector<Point> points) {
-  std::sort(points.begin(), points.end(), [](Point a, Point b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
+  std::sort(points.begin(), points.end(),
+            [](Point a, Point b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
   points.erase(std::unique(points.begin(), points.end()), points.end());
   if (points.size() < 3) return points;
   const auto turn = [](Point o, Point a, Point b) {
@@ -79,7 +92,8 @@ std::vector<Point> hull_of(std::vector<Point> points) {
   for (int pass = 0; pass < 2; ++pass) {
     const std::size_t start = hull.size();
     for (const Point p : points) {
-      while (hull.size() >= start + 2 && turn(hull[hull.size() - 2], hull.back(), p) <= 0.0) hull.pop_back();
+      while (hull.size() >= start + 2 && turn(hull[hull.size() - 2], hull.back(), p) <= 0.0)
+        hull.pop_back();
       hull.push_back(p);
     }
     hull.pop_back();
@@ -108,7 +122,8 @@ double nearest_other(const std::vector<Point>& places, const std::vector<std::si
     if (std::find(inside.begin(), inside.end(), other) != inside.end()) continue;
     for (const std::size_t i : inside) {
       if (i >= places.size()) continue;
-      nearest = std::min(nearest, std::hypot((places[i].x - places[other].x).pt(), (places[i].y - places[other].y).pt()));
+      nearest = std::min(nearest, std::hypot((places[i].x - places[other].x).pt(),
+                                             (places[i].y - places[other].y).pt()));
     }
   }
   return nearest;
@@ -128,15 +143,21 @@ Frame draw(const OrchardMap& c, Size room, const Pen& pen) {
   double height = room.height.pt();
   if (height <= 0.0) {
     const double aspect = e.width() > 0 ? e.height() / e.width() : 1.0;
-    height = std::clamp((width - 2.0 * kMargin - side) * aspect + 2.0 * kMargin + 6.0, 60.0, width * 1.1);
+    height = std::clamp((width - 2.0 * kMargin - side) * aspect + 2.0 * kMargin + 6.0, 60.0,
+                        width * 1.1);
   }
   Frame frame({room.width, Length::points(height)});
-  frame.stroke_rect({pt_at(0.3, 0.3), {Length::points(width - 0.6), Length::points(height - 0.6)}}, style.rule);
+  frame.stroke_rect({pt_at(0.3, 0.3), {Length::points(width - 0.6), Length::points(height - 0.6)}},
+                    style.rule);
   if (c.trees.empty()) return frame;
-  const Ground ground = fit(e, {pt_at(kMargin, kMargin), {Length::points(width - 2.0 * kMargin - side), Length::points(height - 2.0 * kMargin - 6.0)}});
+  const Ground ground = fit(e, {pt_at(kMargin, kMargin),
+                                {Length::points(width - 2.0 * kMargin - side),
+                                 Length::points(height - 2.0 * kMargin - 6.0)}});
 
-  const Rect inside{pt_at(2.0, 2.0), {Length::points(width - 4.0 - side), Length::points(height - 4.0)}};
-  // Words keep clear of the outlines of grounds where they can (strict), and always of trees and each other (free).
+  const Rect inside{pt_at(2.0, 2.0),
+                    {Length::points(width - 4.0 - side), Length::points(height - 4.0)}};
+  // Words keep clear of the outlines of grounds where they can (strict), and always of trees and
+  // each other (free).
   FreeRoom free(inside), strict(inside);
   std::vector<Point> places;
   for (const Tree& tree : c.trees) {
@@ -157,7 +178,8 @@ Frame draw(const OrchardMap& c, Size room, const Pen& pen) {
       if (i < places.size()) in.push_back(places[i]);
     }
     if (in.empty()) continue;
-    std::vector<Point> outline = outline_around(in, std::min(kAway, 0.45 * nearest_other(places, area.trees)));
+    std::vector<Point> outline =
+        outline_around(in, std::min(kAway, 0.45 * nearest_other(places, area.trees)));
     for (Point& p : outline) {
       p.x = std::clamp(p.x, Length::points(3.0), Length::points(width - 3.0));
       p.y = std::clamp(p.y, Length::points(3.0), Length::points(height - 3.0));
@@ -174,35 +196,49 @@ Frame draw(const OrchardMap& c, Size room, const Pen& pen) {
     if (tree.lost) {
       const double x = places[i].x.pt(), y = places[i].y.pt(), r = kRing;
       Path cross;
-      cross.move_to(pt_at(x - r, y - r)).line_to(pt_at(x + r, y + r)).move_to(pt_at(x - r, y + r)).line_to(pt_at(x + r, y - r));
+      cross.move_to(pt_at(x - r, y - r))
+          .line_to(pt_at(x + r, y + r))
+          .move_to(pt_at(x - r, y + r))
+          .line_to(pt_at(x + r, y - r));
       frame.stroke(std::move(cross), {Length::points(0.7), style.secondary});
     } else if (tree.state) {
       const double side_half = style.label_square.pt() / 2.0;
-      state_mark(frame, {pt_at(places[i].x.pt() - side_half, places[i].y.pt() - side_half), {style.label_square, style.label_square}},
+      state_mark(frame,
+                 {pt_at(places[i].x.pt() - side_half, places[i].y.pt() - side_half),
+                  {style.label_square, style.label_square}},
                  *tree.state, style);
     } else {
       frame.add(DrawnPath{ring, style.white, Stroke{Length::points(0.7)}});
     }
-    if (tree.highlighted) frame.stroke(circle_path(places[i], Length::points(kRing + 3.5)), {Length::points(1.2)});
+    if (tree.highlighted)
+      frame.stroke(circle_path(places[i], Length::points(kRing + 3.5)), {Length::points(1.2)});
   }
 
   // Each tree's name below it, above, or beside, wherever it is free.
   std::vector<std::string> left_out;
   const TextStyle& look = style.tiny;
-  const double up = pen.metrics.ascent(look.face, look.size).pt(), tall = up + pen.metrics.descent(look.face, look.size).pt();
+  const double up = pen.metrics.ascent(look.face, look.size).pt(),
+               tall = up + pen.metrics.descent(look.face, look.size).pt();
   const double cap = pen.cap(look);
   for (std::size_t i = 0; i < c.trees.size(); ++i) {
     const double w = pen.width(c.trees[i].id, look), x = places[i].x.pt(), y = places[i].y.pt();
-    const double reach = c.trees[i].highlighted ? kRing + 5.0 : c.trees[i].state ? kRing + 2.2 : kRing + 1.4;
+    const double reach = c.trees[i].highlighted ? kRing + 5.0
+                         : c.trees[i].state     ? kRing + 2.2
+                                                : kRing + 1.4;
     // Boxes are as high as capitals: ids seldom go below the line.
-    const std::vector<Point> corners = {pt_at(x - w / 2.0, y + reach), pt_at(x - w / 2.0, y - reach - cap),
-                                        pt_at(x + reach + 0.8, y - cap / 2.0), pt_at(x - reach - 0.8 - w, y - cap / 2.0)};
+    const std::vector<Point> corners = {
+        pt_at(x - w / 2.0, y + reach), pt_at(x - w / 2.0, y - reach - cap),
+        pt_at(x + reach + 0.8, y - cap / 2.0), pt_at(x - reach - 0.8 - w, y - cap / 2.0)};
     const Size size{Length::points(w), Length::points(cap)};
     auto box = strict.take(corners, size, Length::points(0.6));
-    if (box) free.occupy(*box);
-    else if ((box = free.take(corners, size, Length::points(0.6)))) strict.occupy(*box);
-    if (box) pen.write(frame, box->left().pt(), box->top().pt() + cap, Align::left, c.trees[i].id, look);
-    else left_out.push_back(c.trees[i].id);
+    if (box)
+      free.occupy(*box);
+    else if ((box = free.take(corners, size, Length::points(0.6))))
+      strict.occupy(*box);
+    if (box)
+      pen.write(frame, box->left().pt(), box->top().pt() + cap, Align::left, c.trees[i].id, look);
+    else
+      left_out.push_back(c.trees[i].id);
   }
   for (const Named& area : named) {
     const TextStyle name_look = look.in(style.orange);
@@ -216,8 +252,10 @@ Frame draw(const OrchardMap& c, Size room, const Pen& pen) {
       corners.push_back(pt_at(p.x.pt() - w / 2.0, p.y.pt() + 1.5));
     }
     // Words may touch their own outline, never a tree's words.
-    const auto box = free.take(corners, {Length::points(w), Length::points(tall)}, Length::points(1.0));
-    if (box) pen.write(frame, box->left().pt(), box->top().pt() + up, Align::left, area.name, name_look);
+    const auto box =
+        free.take(corners, {Length::points(w), Length::points(tall)}, Length::points(1.0));
+    if (box)
+      pen.write(frame, box->left().pt(), box->top().pt() + up, Align::left, area.name, name_look);
   }
 
   if (has_side) {
@@ -226,7 +264,9 @@ Frame draw(const OrchardMap& c, Size room, const Pen& pen) {
       const double foot = height - 62.0;
       Path arrow;
       arrow.move_to(pt_at(mid, foot)).line_to(pt_at(mid, foot - 22.0));
-      arrow.move_to(pt_at(mid - 3.0, foot - 17.0)).line_to(pt_at(mid, foot - 22.0)).line_to(pt_at(mid + 3.0, foot - 17.0));
+      arrow.move_to(pt_at(mid - 3.0, foot - 17.0))
+          .line_to(pt_at(mid, foot - 22.0))
+          .line_to(pt_at(mid + 3.0, foot - 17.0));
       if (foot > 30.0) {
         frame.stroke(std::move(arrow), {Length::points(1.0)});
         pen.write(frame, mid, foot + 9.0, Align::centre, pen.say(c.north_label), look.bold());
@@ -236,15 +276,18 @@ Frame draw(const OrchardMap& c, Size room, const Pen& pen) {
       const double length = c.scale_bar->metres * ground.scale_x;
       const double x0 = std::min(mid - length / 2.0, width - 6.0 - length), y = height - 10.0;
       frame.line(pt_at(x0, y), pt_at(x0 + length, y), {Length::points(1.2)});
-      pen.write(frame, x0 + length / 2.0, y - 3.5, Align::centre, pen.say(c.scale_bar->label), look);
+      pen.write(frame, x0 + length / 2.0, y - 3.5, Align::centre, pen.say(c.scale_bar->label),
+                look);
     }
   }
   if (!left_out.empty()) {
     const std::vector<std::string> tail = left_out_lines(left_out, width, pen);
     const double from = height + 9.0;
-    frame.set_size({room.width, Length::points(height + 11.0 * static_cast<double>(tail.size()) + 2.0)});
+    frame.set_size(
+        {room.width, Length::points(height + 11.0 * static_cast<double>(tail.size()) + 2.0)});
     for (std::size_t i = 0; i < tail.size(); ++i) {
-      pen.write(frame, 0.0, from + 11.0 * static_cast<double>(i), Align::left, tail[i], style.unit_line);
+      pen.write(frame, 0.0, from + 11.0 * static_cast<double>(i), Align::left, tail[i],
+                style.unit_line);
     }
   }
   return frame;

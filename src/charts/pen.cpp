@@ -15,8 +15,8 @@ std::size_t letter_before(const std::string& text, std::size_t end) {
   return end;
 }
 
-/// As the face can draw it: gaps that only keep words together become blanks, letters it lacks a question mark. (Layout
-/// reports missing letters where the same names stand in its own lines.)
+/// As the face can draw it: gaps that only keep words together become blanks, letters it lacks a
+/// question mark. (Layout reports missing letters where the same names stand in its own lines.)
 std::string drawable(const std::string& text, Face face, const FontMetrics& metrics) {
   const auto plain = [](char c) { return static_cast<unsigned char>(c) < 0x80; };
   if (std::all_of(text.begin(), text.end(), plain)) return text;
@@ -24,10 +24,14 @@ std::string drawable(const std::string& text, Face face, const FontMetrics& metr
   for (std::size_t at = 0; at < text.size();) {
     const std::size_t start = at;
     const char32_t letter = next_letter(text, at);
-    const bool gap = letter == 0x00A0 || ((letter == 0x2009 || letter == 0x202F) && !metrics.covers(face, letter));
-    if (gap) out += ' ';
-    else if (metrics.covers(face, letter)) out.append(text, start, at - start);
-    else out += '?';
+    const bool gap = letter == 0x00A0 ||
+                     ((letter == 0x2009 || letter == 0x202F) && !metrics.covers(face, letter));
+    if (gap)
+      out += ' ';
+    else if (metrics.covers(face, letter))
+      out.append(text, start, at - start);
+    else
+      out += '?';
   }
   return out;
 }
@@ -35,10 +39,13 @@ std::string drawable(const std::string& text, Face face, const FontMetrics& metr
 }  // namespace
 
 double Pen::width(const std::string& text, const TextStyle& look) const {
-  return text.empty() ? 0.0 : metrics.advance(look.face, look.size, drawable(text, look.face, metrics)).pt();
+  return text.empty()
+             ? 0.0
+             : metrics.advance(look.face, look.size, drawable(text, look.face, metrics)).pt();
 }
 
-Rect Pen::write(Frame& frame, double x, double y, Align align, const std::string& text, const TextStyle& look) const {
+Rect Pen::write(Frame& frame, double x, double y, Align align, const std::string& text,
+                const TextStyle& look) const {
   return add_text(frame, pt_at(x, y), align, drawable(text, look.face, metrics), look, metrics);
 }
 
@@ -55,7 +62,8 @@ std::string Pen::shortened(const std::string& text, double room, const TextStyle
   return {};
 }
 
-std::vector<std::string> Pen::wrapped(const std::string& text, double room, const TextStyle& look) const {
+std::vector<std::string> Pen::wrapped(const std::string& text, double room,
+                                      const TextStyle& look) const {
   std::vector<std::string> lines;
   std::size_t at = 0;
   while (at < text.size()) {
@@ -80,11 +88,13 @@ Rect Pen::box(double x, double y, const std::string& text, const TextStyle& look
 }
 
 void state_mark(Frame& frame, Rect box, MarkState state, const Style& style) {
-  static constexpr MarkFill kFills[] = {MarkFill::solid, MarkFill::hatched, MarkFill::outlined, MarkFill::dotted};
+  static constexpr MarkFill kFills[] = {MarkFill::solid, MarkFill::hatched, MarkFill::outlined,
+                                        MarkFill::dotted};
   mark_box(frame, box, kFills[static_cast<int>(state)], style.violet, style);
 }
 
-std::vector<std::string> left_out_lines(const std::vector<std::string>& names, double room, const Pen& pen) {
+std::vector<std::string> left_out_lines(const std::vector<std::string>& names, double room,
+                                        const Pen& pen) {
   if (names.empty()) return {};
   TextList list;
   list.joined = TextList::Joined::plain;

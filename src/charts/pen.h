@@ -1,4 +1,5 @@
-// What every chart draws with: letters, the look and the words; and the few things done with words that need measuring.
+// What every chart draws with: letters, the look and the words; and the few things done with words
+// that need measuring.
 #pragma once
 
 #include <string>
@@ -17,14 +18,18 @@ struct Pen {
   const Style& style;
   const Words& words;
 
-  std::string say(const Text& text) const { return text.empty() ? std::string() : words.plain(text); }
+  std::string say(const Text& text) const {
+    return text.empty() ? std::string() : words.plain(text);
+  }
   double width(const std::string& text, const TextStyle& look) const;
   /// Words with their baseline at (x, y) [pt]; returns their box.
-  Rect write(Frame& frame, double x, double y, Align align, const std::string& text, const TextStyle& look) const;
+  Rect write(Frame& frame, double x, double y, Align align, const std::string& text,
+             const TextStyle& look) const;
   /// Cut with an ellipsis so that it is at most `room` wide.
   std::string shortened(const std::string& text, double room, const TextStyle& look) const;
   /// Broken at blanks into lines at most `room` wide; a longer word stands alone.
-  std::vector<std::string> wrapped(const std::string& text, double room, const TextStyle& look) const;
+  std::vector<std::string> wrapped(const std::string& text, double room,
+                                   const TextStyle& look) const;
   /// The box a line of words would fill with its baseline at (x, y), its left end at x.
   Rect box(double x, double y, const std::string& text, const TextStyle& look) const;
   /// From the baseline up to the top of capitals [pt].
@@ -35,6 +40,7 @@ struct Pen {
 void state_mark(Frame& frame, Rect box, MarkState state, const Style& style);
 
 /// The last line of a chart: what found no place. Empty for none.
-std::vector<std::string> left_out_lines(const std::vector<std::string>& names, double room, const Pen& pen);
+std::vector<std::string> left_out_lines(const std::vector<std::string>& names, double room,
+                                        const Pen& pen);
 
 }  // namespace winterfolio

@@ -1,4 +1,5 @@
-// From a value or a moment to its place on paper, and back. Insides of charts are reckoned in plain points [pt].
+// From a value or a moment to its place on paper, and back. Insides of charts are reckoned in plain
+// points [pt].
 #pragma once
 
 #include "base/dates.h"
@@ -28,8 +29,12 @@ struct TimeScale {
 
   int days() const { return days_between(first, last) + 1; }
   double day_width() const { return (right - left) / days(); }
-  double operator()(Date date) const { return left + day_width() * days_between(first, date); }  ///< where it begins
-  double operator()(LocalHour hour) const { return left + day_width() * (hour - LocalHour::at(first, 0)) / 24.0; }
+  double operator()(Date date) const {
+    return left + day_width() * days_between(first, date);
+  }  ///< where it begins
+  double operator()(LocalHour hour) const {
+    return left + day_width() * (hour - LocalHour::at(first, 0)) / 24.0;
+  }
   double middle(Date date) const { return (*this)(date) + day_width() / 2.0; }
   double end(Date date) const { return (*this)(date) + day_width(); }
   bool holds(Date date) const { return date >= first && date <= last; }

@@ -1,5 +1,5 @@
-// What the season does to a tree, as bars along the days: the strip of its card, the row of a calendar, and the key that
-// says what the bars mean.
+// What the season does to a tree, as bars along the days: the strip of its card, the row of a
+// calendar, and the key that says what the bars mean.
 #include <algorithm>
 
 #include "charts/kinds.h"
@@ -8,14 +8,14 @@
 namespace winterfolio {
 namespace {
 
-constexpr double kBar = 4.6;        // height of a phase
-constexpr double kBloom = 6.6;      // bloom stands out
+constexpr double kBar = 4.6;    // height of a phase
+constexpr double kBloom = 6.6;  // bloom stands out
 constexpr double kStripRow = 11.5;
 constexpr double kStripLabel = 33.0;
-constexpr double kRow = 13.0;       // of a calendar
+constexpr double kRow = 13.0;  // of a calendar
 constexpr double kGroupGap = 6.5;
-constexpr double kHead = 26.0;      // months and workdays over the rows
-constexpr double kFoot = 14.0;      // names of lines under them
+constexpr double kHead = 26.0;  // months and workdays over the rows
+constexpr double kFoot = 14.0;  // names of lines under them
 
 /// One phase of the buds as a bar about `y`.
 void phase_mark(Frame& frame, BudPhase phase, double x0, double x1, double y, const Style& style) {
@@ -31,21 +31,34 @@ void phase_mark(Frame& frame, BudPhase phase, double x0, double x1, double y, co
       bar_mark(frame, x0, y - h, x1, y + h, style.white);
       Hatch hatch = style.small_hatch;
       hatch.stroke.colour = style.violet;
-      hatch_rect(frame, {pt_at(x0, y - h), {Length::points(x1 - x0), Length::points(2.0 * h)}}, hatch);
+      hatch_rect(frame, {pt_at(x0, y - h), {Length::points(x1 - x0), Length::points(2.0 * h)}},
+                 hatch);
       break;
     }
-    case BudPhase::met: bar_mark(frame, x0, y - h, x1, y + h, style.violet); break;
-    case BudPhase::swelling: tinted_bar(frame, x0, y - h, x1, y + h, style); break;
-    case BudPhase::bloom: bar_mark(frame, x0, y - b, x1, y + b, style.orange); break;
-    case BudPhase::bloom_estimated: hatched_bar(frame, x0, y - b, x1, y + b, style.orange, style); break;
-    case BudPhase::no_date: frame.line(pt_at(x0, y), pt_at(x1, y), style.no_date); break;
+    case BudPhase::met:
+      bar_mark(frame, x0, y - h, x1, y + h, style.violet);
+      break;
+    case BudPhase::swelling:
+      tinted_bar(frame, x0, y - h, x1, y + h, style);
+      break;
+    case BudPhase::bloom:
+      bar_mark(frame, x0, y - b, x1, y + b, style.orange);
+      break;
+    case BudPhase::bloom_estimated:
+      hatched_bar(frame, x0, y - b, x1, y + b, style.orange, style);
+      break;
+    case BudPhase::no_date:
+      frame.line(pt_at(x0, y), pt_at(x1, y), style.no_date);
+      break;
   }
 }
 
-void phases(Frame& frame, const std::vector<PhaseSpan>& spans, const TimeScale& x, double y, const Style& style) {
+void phases(Frame& frame, const std::vector<PhaseSpan>& spans, const TimeScale& x, double y,
+            const Style& style) {
   for (const PhaseSpan& span : spans) {
     if (span.days.to < x.first || span.days.from > x.last) continue;
-    phase_mark(frame, span.phase, x.clamped(x(span.days.from)), x.clamped(x.end(span.days.to)), y, style);
+    phase_mark(frame, span.phase, x.clamped(x(span.days.from)), x.clamped(x.end(span.days.to)), y,
+               style);
   }
 }
 
@@ -61,11 +74,13 @@ void work_mark(Frame& frame, double x, double y, bool done, double side, const S
     bar_mark(frame, x - h, y - h, x + h, y + h, style.black);
     return;
   }
-  frame.add(DrawnPath{rectangle_path({pt_at(x - h + 0.5, y - h + 0.5), {Length::points(side - 1.0), Length::points(side - 1.0)}}),
+  frame.add(DrawnPath{rectangle_path({pt_at(x - h + 0.5, y - h + 0.5),
+                                      {Length::points(side - 1.0), Length::points(side - 1.0)}}),
                       style.white, Stroke{Length::points(1.0), style.black}});
 }
 
-void window_mark(Frame& frame, const DaySpan& window, const TimeScale& x, double y, double half, const Style& style) {
+void window_mark(Frame& frame, const DaySpan& window, const TimeScale& x, double y, double half,
+                 const Style& style) {
   if (window.to < x.first || window.from > x.last) return;
   span_mark(frame, x.clamped(x(window.from)), x.clamped(x.end(window.to)), y, half, style.bracket);
 }
@@ -78,31 +93,40 @@ Frame draw(const SeasonStrip& c, Size room, const Pen& pen) {
                                   pen.width(pen.say(c.frost_label), style.note) + 6.0,
                                   pen.width(pen.say(c.work_label), style.note) + 6.0});
   const TimeScale x{c.days.from, c.days.to, labels, room.width.pt()};
-  const double buds = kStripRow / 2.0, frost = buds + kStripRow, work = frost + kStripRow, axis = 3.0 * kStripRow + 2.0;
+  const double buds = kStripRow / 2.0, frost = buds + kStripRow, work = frost + kStripRow,
+               axis = 3.0 * kStripRow + 2.0;
   const double height = axis + 11.0;
   const double half_cap = pen.cap(style.note) / 2.0;
 
-  Frame frame({room.width, Length::points(height)}, Length::points(axis + 3.0 + pen.cap(style.note)));
-  pen.write(frame, 0.0, buds + half_cap, Align::left, pen.say(c.buds_label), style.note.in(style.secondary));
-  pen.write(frame, 0.0, frost + half_cap, Align::left, pen.say(c.frost_label), style.note.in(style.secondary));
-  pen.write(frame, 0.0, work + half_cap, Align::left, pen.say(c.work_label), style.note.in(style.secondary));
+  Frame frame({room.width, Length::points(height)},
+              Length::points(axis + 3.0 + pen.cap(style.note)));
+  pen.write(frame, 0.0, buds + half_cap, Align::left, pen.say(c.buds_label),
+            style.note.in(style.secondary));
+  pen.write(frame, 0.0, frost + half_cap, Align::left, pen.say(c.frost_label),
+            style.note.in(style.secondary));
+  pen.write(frame, 0.0, work + half_cap, Align::left, pen.say(c.work_label),
+            style.note.in(style.secondary));
   const std::string words = pen.say(c.work_words);
   const double words_left = x.right - pen.width(words, style.note);
   for (const MonthPart& part : months_of(x.first, x.last)) {
     const double at = x(part.first);
     // Month lines stop above words that stand in the last row.
-    frame.line(pt_at(at, 0.0), pt_at(at, !words.empty() && at > words_left - 3.0 ? work - kStripRow / 2.0 : axis), style.month_line);
+    frame.line(pt_at(at, 0.0),
+               pt_at(at, !words.empty() && at > words_left - 3.0 ? work - kStripRow / 2.0 : axis),
+               style.month_line);
     const std::string name = pen.words.month_brief(static_cast<unsigned>(part.first.month()));
     if (pen.width(name, style.note) <= x.end(part.last) - at - 2.0) {
-      pen.write(frame, (at + x.end(part.last)) / 2.0, axis + 3.0 + pen.cap(style.note), Align::centre, name, style.note);
+      pen.write(frame, (at + x.end(part.last)) / 2.0, axis + 3.0 + pen.cap(style.note),
+                Align::centre, name, style.note);
     }
   }
-  frame.line(pt_at(x.right, 0.0), pt_at(x.right, words.empty() ? axis : work - kStripRow / 2.0), style.month_line);
+  frame.line(pt_at(x.right, 0.0), pt_at(x.right, words.empty() ? axis : work - kStripRow / 2.0),
+             style.month_line);
 
   phases(frame, c.buds, x, buds, style);
   if (c.frost_possible && c.frost_possible->to >= x.first && c.frost_possible->from <= x.last) {
-    frame.line(pt_at(x.clamped(x(c.frost_possible->from)), frost), pt_at(x.clamped(x.end(c.frost_possible->to)), frost),
-               style.frost_possible);
+    frame.line(pt_at(x.clamped(x(c.frost_possible->from)), frost),
+               pt_at(x.clamped(x.end(c.frost_possible->to)), frost), style.frost_possible);
   }
   for (const Date night : c.frost_nights) {
     if (x.holds(night)) frost_mark(frame, x.middle(night), x.day_width(), frost, style);
@@ -115,10 +139,12 @@ Frame draw(const SeasonStrip& c, Size room, const Pen& pen) {
   if (c.last_reading && x.holds(*c.last_reading)) {
     const double at = x.end(*c.last_reading);
     const bool on_words = !words.empty() && at > words_left - 3.0;
-    frame.line(pt_at(at, 0.0), pt_at(at, on_words ? work - kStripRow / 2.0 : axis), style.last_reading);
+    frame.line(pt_at(at, 0.0), pt_at(at, on_words ? work - kStripRow / 2.0 : axis),
+               style.last_reading);
   }
   for (const WorkMark& mark : c.work) {
-    if (words.empty() && x.holds(mark.on)) work_mark(frame, x.middle(mark.on), work, mark.done, 5.0, style);
+    if (words.empty() && x.holds(mark.on))
+      work_mark(frame, x.middle(mark.on), work, mark.done, 5.0, style);
   }
   return frame;
 }
@@ -139,11 +165,13 @@ Frame draw(const SeasonCalendar& c, Size room, const Pen& pen) {
   }
   const double width = room.width.pt();
   // Long names give way before the days do.
-  names = std::min(names, std::max(50.0, std::min(width * 0.21, width * 0.5 - species - ids - when)));
+  names =
+      std::min(names, std::max(50.0, std::min(width * 0.21, width * 0.5 - species - ids - when)));
   const double id_left = species + 12.0, name_left = id_left + ids + 7.0;
   const TimeScale x{c.days.from, c.days.to, name_left + names + 9.0, width - when - 8.0};
-  const double groups_height = kRow * static_cast<double>(rows) +
-                               kGroupGap * static_cast<double>(c.groups.empty() ? 0 : c.groups.size() - 1);
+  const double groups_height =
+      kRow * static_cast<double>(rows) +
+      kGroupGap * static_cast<double>(c.groups.empty() ? 0 : c.groups.size() - 1);
   const double top = kHead, first = top + 6.0, bottom = first + groups_height + 1.0;
   const bool has_foot = c.last_reading || !c.last_frosts.empty();
   const double height = bottom + (has_foot ? kFoot : 1.0);
@@ -154,13 +182,16 @@ Frame draw(const SeasonCalendar& c, Size room, const Pen& pen) {
     const double at = x(part.first), to = x.end(part.last);
     frame.line(pt_at(at, 0.0), pt_at(at, bottom), style.month_line);
     const std::string name = pen.words.month_brief(static_cast<unsigned>(part.first.month()));
-    if (pen.width(name, style.note) <= to - at - 4.0) pen.write(frame, (at + to) / 2.0, 9.0, Align::centre, name, style.note);
+    if (pen.width(name, style.note) <= to - at - 4.0)
+      pen.write(frame, (at + to) / 2.0, 9.0, Align::centre, name, style.note);
   }
   const double label_y = top - 4.0;
   // Words over the rows, on white where they cross a month's line.
-  const auto over_lines = [&](double at, Align align, const std::string& label, const TextStyle& look) {
+  const auto over_lines = [&](double at, Align align, const std::string& label,
+                              const TextStyle& look) {
     const double w = pen.width(label, look), left = align == Align::centre ? at - w / 2.0 : at;
-    bar_mark(frame, left - 1.0, label_y - pen.cap(look) - 2.0, left + w + 1.0, label_y + 2.5, style.white);
+    bar_mark(frame, left - 1.0, label_y - pen.cap(look) - 2.0, left + w + 1.0, label_y + 2.5,
+             style.white);
     pen.write(frame, left, label_y, Align::left, label, look);
   };
   double taken_to = -1e9;
@@ -193,7 +224,8 @@ Frame draw(const SeasonCalendar& c, Size room, const Pen& pen) {
   const auto foot_label = [&](double at, const Text& text) {
     const std::string label = pen.say(text);
     const double w = pen.width(label, style.note);
-    // The last reading's words end at its line; the others stand centred, each clear of the one before.
+    // The last reading's words end at its line; the others stand centred, each clear of the one
+    // before.
     const double left = std::max(at - w / 2.0, foot_free + 6.0);
     if (left + w > width) return;
     pen.write(frame, left, bottom + 3.5 + pen.cap(style.note), Align::left, label, style.note);
@@ -207,11 +239,13 @@ Frame draw(const SeasonCalendar& c, Size room, const Pen& pen) {
   }
   for (const auto& line : c.last_frosts) {
     if (!x.holds(line.on)) continue;
-    frame.line(pt_at(x.middle(line.on), top), pt_at(x.middle(line.on), bottom), style.last_frost_line);
+    frame.line(pt_at(x.middle(line.on), top), pt_at(x.middle(line.on), bottom),
+               style.last_frost_line);
     foot_label(x.middle(line.on), line.label);
   }
   if (c.last_reading && x.holds(c.last_reading->on)) {
-    frame.line(pt_at(x.end(c.last_reading->on), top), pt_at(x.end(c.last_reading->on), bottom), Stroke{Length::points(1.2)});
+    frame.line(pt_at(x.end(c.last_reading->on), top), pt_at(x.end(c.last_reading->on), bottom),
+               Stroke{Length::points(1.2)});
   }
 
   // The rows.
@@ -221,10 +255,13 @@ Frame draw(const SeasonCalendar& c, Size room, const Pen& pen) {
     pen.write(frame, 0.0, y + half_cap, Align::left, pen.say(group.species), style.note);
     for (const auto& row : group.rows) {
       pen.write(frame, id_left, y + half_cap, Align::left, row.id, style.note.bold());
-      pen.write(frame, name_left, y + half_cap, Align::left, pen.shortened(pen.say(row.name), names, style.note), style.note);
+      pen.write(frame, name_left, y + half_cap, Align::left,
+                pen.shortened(pen.say(row.name), names, style.note), style.note);
       pen.write(frame, width, y + half_cap, Align::right, pen.say(row.when), style.note);
       const double bar = y - 1.6, bracket = y + 3.4;
-      if (row.evergreen) frame.line(pt_at(x.left, bar), pt_at(x.right, bar), Stroke{Length::points(0.8), style.secondary, Dash{1, 2}});
+      if (row.evergreen)
+        frame.line(pt_at(x.left, bar), pt_at(x.right, bar),
+                   Stroke{Length::points(0.8), style.secondary, Dash{1, 2}});
       phases(frame, row.buds, x, bar, style);
       if (row.pruning) window_mark(frame, *row.pruning, x, bracket, 1.9, style);
       for (const WorkMark& mark : row.work) {
@@ -241,7 +278,8 @@ Frame draw(const SeasonCalendar& c, Size room, const Pen& pen) {
   return frame;
 }
 
-std::optional<std::pair<SeasonCalendar, SeasonCalendar>> parted(const SeasonCalendar& c, Size room, const Pen&) {
+std::optional<std::pair<SeasonCalendar, SeasonCalendar>> parted(const SeasonCalendar& c, Size room,
+                                                                const Pen&) {
   double left = room.height.pt() - kHead - 6.0 - 1.0 - kFoot;
   SeasonCalendar head = c, tail = c;
   head.groups.clear();
@@ -282,8 +320,8 @@ Frame draw(const SeasonKey& c, Size room, const Pen& pen) {
   Frame frame({room.width, {}});
   for (const auto& entry : c.entries) {
     const std::string label = pen.say(entry.label);
-    const bool narrow = entry.mark == Mark::last_reading || entry.mark == Mark::done || entry.mark == Mark::planned ||
-                        entry.mark == Mark::last_frost;
+    const bool narrow = entry.mark == Mark::last_reading || entry.mark == Mark::done ||
+                        entry.mark == Mark::planned || entry.mark == Mark::last_frost;
     const double sample = narrow ? 6.0 : kSample;
     const double whole = sample + kAfter + pen.width(label, style.note);
     if (x > 0.0 && x + whole > room.width.pt()) {
@@ -292,22 +330,46 @@ Frame draw(const SeasonKey& c, Size room, const Pen& pen) {
     }
     const double end = x + sample, mid = (x + end) / 2.0;
     switch (entry.mark) {
-      case Mark::resting: phase_mark(frame, BudPhase::resting, x, end, y, style); break;
-      case Mark::likely_met: phase_mark(frame, BudPhase::likely_met, x, end, y, style); break;
-      case Mark::met: phase_mark(frame, BudPhase::met, x, end, y, style); break;
-      case Mark::swelling: phase_mark(frame, BudPhase::swelling, x, end, y, style); break;
-      case Mark::bloom: phase_mark(frame, BudPhase::bloom, x, end, y, style); break;
-      case Mark::bloom_estimated: phase_mark(frame, BudPhase::bloom_estimated, x, end, y, style); break;
-      case Mark::no_date: phase_mark(frame, BudPhase::no_date, x, end, y, style); break;
+      case Mark::resting:
+        phase_mark(frame, BudPhase::resting, x, end, y, style);
+        break;
+      case Mark::likely_met:
+        phase_mark(frame, BudPhase::likely_met, x, end, y, style);
+        break;
+      case Mark::met:
+        phase_mark(frame, BudPhase::met, x, end, y, style);
+        break;
+      case Mark::swelling:
+        phase_mark(frame, BudPhase::swelling, x, end, y, style);
+        break;
+      case Mark::bloom:
+        phase_mark(frame, BudPhase::bloom, x, end, y, style);
+        break;
+      case Mark::bloom_estimated:
+        phase_mark(frame, BudPhase::bloom_estimated, x, end, y, style);
+        break;
+      case Mark::no_date:
+        phase_mark(frame, BudPhase::no_date, x, end, y, style);
+        break;
       case Mark::frost:
         for (int i = 0; i < 3; ++i) frost_mark(frame, x + 1.5 + 2.6 * i, 2.0, y, style);
         frame.line(pt_at(x + 9.5, y), pt_at(end, y), style.frost_possible);
         break;
-      case Mark::last_reading: frame.line(pt_at(mid, y - 5.0), pt_at(mid, y + 5.0), style.last_reading); break;
-      case Mark::pruning: span_mark(frame, x, end, y, 3.0, style.bracket); break;
-      case Mark::done: work_mark(frame, mid, y, true, 5.0, style); break;
-      case Mark::planned: work_mark(frame, mid, y, false, 5.0, style); break;
-      case Mark::last_frost: frame.line(pt_at(mid, y - 5.5), pt_at(mid, y + 5.5), style.last_frost_line); break;
+      case Mark::last_reading:
+        frame.line(pt_at(mid, y - 5.0), pt_at(mid, y + 5.0), style.last_reading);
+        break;
+      case Mark::pruning:
+        span_mark(frame, x, end, y, 3.0, style.bracket);
+        break;
+      case Mark::done:
+        work_mark(frame, mid, y, true, 5.0, style);
+        break;
+      case Mark::planned:
+        work_mark(frame, mid, y, false, 5.0, style);
+        break;
+      case Mark::last_frost:
+        frame.line(pt_at(mid, y - 5.5), pt_at(mid, y + 5.5), style.last_frost_line);
+        break;
     }
     pen.write(frame, end + kAfter, y + pen.cap(style.note) / 2.0, Align::left, label, style.note);
     x += whole + kBetween;

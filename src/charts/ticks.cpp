@@ -39,7 +39,8 @@ Ticks ticks(double low, double high, Length room, Length least) {
   const double slack = 1e-9;
   const double first = std::ceil(low / out.step - slack);
   const double last = std::floor(high / out.step + slack);
-  for (double n = first; n <= last; n += 1.0) out.values.push_back(step.times(n) + 0.0);  // no minus zero
+  for (double n = first; n <= last; n += 1.0)
+    out.values.push_back(step.times(n) + 0.0);  // no minus zero
   return out;
 }
 

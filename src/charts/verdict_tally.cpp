@@ -1,5 +1,6 @@
-// A square a tree, in groups by what can be said of its cold: the verdict's sentence, to be counted, and the place where
-// a reader learns what solid, hatched, outlined and dotted mean on every later page.
+// A square a tree, in groups by what can be said of its cold: the verdict's sentence, to be
+// counted, and the place where a reader learns what solid, hatched, outlined and dotted mean on
+// every later page.
 #include <algorithm>
 
 #include "charts/kinds.h"
@@ -8,10 +9,10 @@
 namespace winterfolio {
 namespace {
 
-constexpr double kGroupGap = 11.8;   // between groups in a line
+constexpr double kGroupGap = 11.8;  // between groups in a line
 constexpr double kLabelToSquare = 5.0;
-constexpr double kIdGap = 2.2;       // between ids of neighbours
-constexpr double kLineGap = 9.0;     // between lines of squares
+constexpr double kIdGap = 2.2;    // between ids of neighbours
+constexpr double kLineGap = 9.0;  // between lines of squares
 
 /// How far squares stand apart: so that the widest two neighbouring ids keep clear of each other.
 double pitch_of(const VerdictTally& c, const Pen& pen) {
@@ -52,7 +53,8 @@ double words_width(const VerdictTally::Group& group, const Pen& pen) {
   return width;
 }
 
-/// Groups stand beside each other while they fit whole; one that needs several lines has them to itself, evenly filled.
+/// Groups stand beside each other while they fit whole; one that needs several lines has them to
+/// itself, evenly filled.
 Layout lay_out(const VerdictTally& c, double width, const Pen& pen) {
   Layout out;
   out.pitch = pitch_of(c, pen);
@@ -60,12 +62,14 @@ Layout lay_out(const VerdictTally& c, double width, const Pen& pen) {
   out.words = pen.metrics.ascent(Face::regular, pen.style.note.size).pt() + kLabelToSquare;
   out.line = square + 2.5 + pen.metrics.ascent(Face::regular, pen.style.tiny.size).pt() +
              pen.metrics.descent(Face::regular, pen.style.tiny.size).pt();
-  const auto across = static_cast<std::size_t>(std::max(0.0, (width - square) / out.pitch + 1e-6)) + 1;
+  const auto across =
+      static_cast<std::size_t>(std::max(0.0, (width - square) / out.pitch + 1e-6)) + 1;
   double x = 0.0;
   for (std::size_t g = 0; g < c.groups.size(); ++g) {
     const std::size_t n = c.groups[g].ids.size();
     if (n == 0) continue;
-    const double whole = std::max(out.pitch * static_cast<double>(n - 1) + square, words_width(c.groups[g], pen));
+    const double whole =
+        std::max(out.pitch * static_cast<double>(n - 1) + square, words_width(c.groups[g], pen));
     if (out.lines.empty() || x + whole > width + 1e-6) {
       out.lines.emplace_back();
       x = 0.0;
@@ -82,8 +86,10 @@ Layout lay_out(const VerdictTally& c, double width, const Pen& pen) {
 }
 
 /// Where the next piece of a line begins.
-double after(const Piece& piece, const VerdictTally& c, const Layout& layout, double x, const Pen& pen) {
-  const double squares = layout.pitch * static_cast<double>(piece.count - 1) + pen.style.tally_square.pt();
+double after(const Piece& piece, const VerdictTally& c, const Layout& layout, double x,
+             const Pen& pen) {
+  const double squares =
+      layout.pitch * static_cast<double>(piece.count - 1) + pen.style.tally_square.pt();
   return x + std::max(squares, words_width(c.groups[piece.group], pen)) + kGroupGap;
 }
 
@@ -112,9 +118,10 @@ Frame draw(const VerdictTally& c, Size room, const Pen& pen) {
       }
       for (std::size_t i = 0; i < piece.count; ++i) {
         const double left = x + layout.pitch * static_cast<double>(i);
-        state_mark(frame, {pt_at(left, top), {style.tally_square, style.tally_square}}, group.state, style);
-        pen.write(frame, left + square / 2.0, top + square + 2.0 + pen.cap(style.tiny) + 1.0, Align::centre,
-                  group.ids[piece.from + i], style.tiny);
+        state_mark(frame, {pt_at(left, top), {style.tally_square, style.tally_square}}, group.state,
+                   style);
+        pen.write(frame, left + square / 2.0, top + square + 2.0 + pen.cap(style.tiny) + 1.0,
+                  Align::centre, group.ids[piece.from + i], style.tiny);
       }
       x = after(piece, c, layout, x, pen);
     }
@@ -125,7 +132,8 @@ Frame draw(const VerdictTally& c, Size room, const Pen& pen) {
   return frame;
 }
 
-std::optional<std::pair<VerdictTally, VerdictTally>> parted(const VerdictTally& c, Size room, const Pen& pen) {
+std::optional<std::pair<VerdictTally, VerdictTally>> parted(const VerdictTally& c, Size room,
+                                                            const Pen& pen) {
   const Layout layout = lay_out(c, room.width.pt(), pen);
   double y = 0.0;
   std::size_t fits = 0;

@@ -1,6 +1,7 @@
-// What a figure shows, by meaning: winters and their cold, nights and their hours, trees and their season. No lengths, no
-// colours: charts/ gives every kind its shape. Amounts are in the measure and temperatures on the scale that the page
-// speaks; every word comes as a Text. Anything optional or empty is simply not drawn.
+// What a figure shows, by meaning: winters and their cold, nights and their hours, trees and their
+// season. No lengths, no colours: charts/ gives every kind its shape. Amounts are in the measure
+// and temperatures on the scale that the page speaks; every word comes as a Text. Anything optional
+// or empty is simply not drawn.
 #pragma once
 
 #include <optional>
@@ -45,9 +46,10 @@ struct ReadingGap {
   std::vector<Text> label;
 };
 
-// ---- cold through the winter -----------------------------------------------------------------------------------------
+// ---- cold through the winter --------------------------------------------------------------------
 
-/// Cold as it adds up: this winter among the past ones, what is likely to come, and what each cultivar needs.
+/// Cold as it adds up: this winter among the past ones, what is likely to come, and what each
+/// cultivar needs.
 struct ChillBuildUp {
   struct Point {
     LocalHour at{};
@@ -63,12 +65,14 @@ struct ChillBuildUp {
     DailyCurve curve;
     Text label;  ///< its winter: "2022–23, coldest"
   };
-  /// What is likely between the last reading and the end, day by day; the three have the same first day and length.
+  /// What is likely between the last reading and the end, day by day; the three have the same first
+  /// day and length.
   struct Forecast {
     Date first{};
     std::vector<double> low, middle, high;
   };
-  /// What one cultivar (or several with the same need) asks for; a line of the table beside the plot.
+  /// What one cultivar (or several with the same need) asks for; a line of the table beside the
+  /// plot.
   struct Need {
     Spread amount;
     MarkState state = MarkState::not_known;
@@ -82,7 +86,8 @@ struct ChillBuildUp {
   std::vector<Point> this_winter;  ///< in order of time
   std::vector<ReadingGap> gaps;
   std::optional<LastReading> last;
-  std::optional<DailyCurve> middle_low, middle_high;  ///< between which the middle of past winters lies
+  std::optional<DailyCurve> middle_low,
+      middle_high;  ///< between which the middle of past winters lies
   std::optional<DailyCurve> median;
   std::vector<Extreme> extremes;
   std::optional<Forecast> forecast;
@@ -114,7 +119,7 @@ struct WeeklyGain {
   std::vector<Week> weeks;
 };
 
-// ---- temperatures ----------------------------------------------------------------------------------------------------
+// ---- temperatures -------------------------------------------------------------------------------
 
 /// Every hour as a cell; a column runs from one noon to the next, so that a night is one body.
 struct HourRaster {
@@ -125,15 +130,16 @@ struct HourRaster {
     Text label;
     Line line = Line::none;
   };
-  DaySpan days;                                ///< nights, named by the day on whose noon they begin
-  std::vector<std::optional<Celsius>> hours;   ///< from noon of the first day on, one an hour
-  std::vector<Edge> edges;                     ///< seven, rising; an hour on an edge belongs to the colder side
-  std::vector<double> sunset, sunrise;         ///< of each night, in hours after its noon
+  DaySpan days;                               ///< nights, named by the day on whose noon they begin
+  std::vector<std::optional<Celsius>> hours;  ///< from noon of the first day on, one an hour
+  std::vector<Edge> edges;  ///< seven, rising; an hour on an edge belongs to the colder side
+  std::vector<double> sunset, sunrise;  ///< of each night, in hours after its noon
   Text sunset_label, sunrise_label;
-  Text colder, warmer;                         ///< at the ends of the key
+  Text colder, warmer;  ///< at the ends of the key
 };
 
-/// The lowest and highest temperature of each day against the lines that matter, and what happened on them.
+/// The lowest and highest temperature of each day against the lines that matter, and what happened
+/// on them.
 struct DailyRange {
   struct Day {
     Date date{};
@@ -153,12 +159,12 @@ struct DailyRange {
   Text freezing_label, chill_label, warm_label;  ///< at the ends of the three lines
 };
 
-// ---- trees -----------------------------------------------------------------------------------------------------------
+// ---- trees --------------------------------------------------------------------------------------
 
 /// One tree's need against what it has had: the bar of its card.
 struct NeedBar {
-  double scale_end = 0.0;  ///< the same for all bars of a measure
-  Spread has;              ///< recorded, and with what missing hours may have added
+  double scale_end = 0.0;        ///< the same for all bars of a measure
+  Spread has;                    ///< recorded, and with what missing hours may have added
   std::optional<Spread> likely;  ///< by the end of the winter
   std::optional<Spread> need;
   bool need_from_memory = false;
@@ -216,9 +222,9 @@ struct SeasonCalendar {
   std::vector<Group> groups;
   std::vector<Date> frost_nights;
   Text frost_label;
-  std::vector<Line> workdays;    ///< named by their day
-  Text workdays_label;           ///< one word after the last of them
-  std::vector<Line> last_frosts; ///< of past winters
+  std::vector<Line> workdays;     ///< named by their day
+  Text workdays_label;            ///< one word after the last of them
+  std::vector<Line> last_frosts;  ///< of past winters
   std::optional<Line> last_reading;
   Text left_head, right_head;
 };
@@ -226,8 +232,19 @@ struct SeasonCalendar {
 /// What the marks of strips and calendars mean.
 struct SeasonKey {
   enum class Mark {
-    resting, likely_met, met, swelling, bloom, bloom_estimated, no_date,
-    frost, last_reading, pruning, done, planned, last_frost,
+    resting,
+    likely_met,
+    met,
+    swelling,
+    bloom,
+    bloom_estimated,
+    no_date,
+    frost,
+    last_reading,
+    pruning,
+    done,
+    planned,
+    last_frost,
   };
   struct Entry {
     Mark mark = Mark::resting;
@@ -275,8 +292,9 @@ struct VerdictTally {
 
 /// One chart of any kind.
 struct Chart {
-  using Kind = std::variant<ChillBuildUp, RankedWinters, WeeklyGain, HourRaster, DailyRange, NeedBar, SeasonStrip,
-                            SeasonCalendar, SeasonKey, OrchardMap, VerdictTally>;
+  using Kind =
+      std::variant<ChillBuildUp, RankedWinters, WeeklyGain, HourRaster, DailyRange, NeedBar,
+                   SeasonStrip, SeasonCalendar, SeasonKey, OrchardMap, VerdictTally>;
   Kind kind;
 };
 

@@ -1,5 +1,5 @@
-// Cells of one class become one shape: the outlines hold exactly the cells, the borders run exactly between classes, and
-// merged runs and boxes cover every cell once.
+// Cells of one class become one shape: the outlines hold exactly the cells, the borders run exactly
+// between classes, and merged runs and boxes cover every cell once.
 #include <cstdlib>
 #include <random>
 #include <set>
@@ -17,7 +17,9 @@ CellGrid grid_of(const std::vector<std::string>& rows) {
   for (int c = 0; c < grid.columns; ++c) {
     for (int r = 0; r < grid.rows; ++r) {
       const char cell = rows[static_cast<std::size_t>(r)][static_cast<std::size_t>(c)];
-      grid.classes.push_back(cell == '.' ? CellGrid::kMissing : cell == ' ' ? CellGrid::kOutside : cell - '0');
+      grid.classes.push_back(cell == '.'   ? CellGrid::kMissing
+                             : cell == ' ' ? CellGrid::kOutside
+                                           : cell - '0');
     }
   }
   return grid;
@@ -25,11 +27,13 @@ CellGrid grid_of(const std::vector<std::string>& rows) {
 
 CellGrid random_grid(std::mt19937& dice) {
   CellGrid grid{1 + static_cast<int>(dice() % 12), 1 + static_cast<int>(dice() % 12), {}};
-  for (int i = 0; i < grid.columns * grid.rows; ++i) grid.classes.push_back(static_cast<int>(dice() % 6) - 2);
+  for (int i = 0; i < grid.columns * grid.rows; ++i)
+    grid.classes.push_back(static_cast<int>(dice() % 6) - 2);
   return grid;
 }
 
-/// Signed area of a loop in cells: positive for clockwise as seen, rows downward. The shoelace formula.
+/// Signed area of a loop in cells: positive for clockwise as seen, rows downward. The shoelace
+/// formula.
 int doubled_area(const Loop& loop) {
   int sum = 0;
   for (std::size_t i = 0; i < loop.size(); ++i) {
@@ -136,7 +140,8 @@ TEST_CASE("borders are as long as the edges between colder and warmer cells, on 
 }
 
 TEST_CASE("equal neighbours in a column are one run, and runs give the grid back") {
-  CHECK(runs(grid_of({"1", "1", "2", "2", "1"})) == std::vector<Run>{{0, 0, 2, 1}, {0, 2, 2, 2}, {0, 4, 1, 1}});
+  CHECK(runs(grid_of({"1", "1", "2", "2", "1"})) ==
+        std::vector<Run>{{0, 0, 2, 1}, {0, 2, 2, 2}, {0, 4, 1, 1}});
   std::mt19937 dice(7);
   for (int round = 0; round < 200; ++round) {
     const CellGrid grid = random_grid(dice);

@@ -1,5 +1,5 @@
-// What must hold on every chart whatever it shows: words inside the frame, no word on another, nothing of no size, and
-// what is broken into parts comes out whole.
+// What must hold on every chart whatever it shows: words inside the frame, no word on another,
+// nothing of no size, and what is broken into parts comes out whole.
 #include <set>
 
 #include "charts/sample_charts.h"
@@ -18,7 +18,8 @@ const Style kStyle;
 const Words kWords = test_words({{"chart.left-out", "No room above for: {what}"}});
 
 Frame drawn(Chart::Kind kind, double width, double height = 0.0) {
-  return draw_chart(Chart{std::move(kind)}, {Length::points(width), Length::points(height)}, kMetrics, kStyle, kWords);
+  return draw_chart(Chart{std::move(kind)}, {Length::points(width), Length::points(height)},
+                    kMetrics, kStyle, kWords);
 }
 
 /// Words lie inside the frame and clear of each other: from the top of capitals to the baseline.
@@ -35,8 +36,8 @@ void check_words(const Frame& frame) {
     CHECK(box.bottom().pt() <= frame.height().pt() + slack);
     for (std::size_t k = 0; k < i; ++k) {
       const Rect other = words[k].box;
-      const bool apart = box.left() >= other.right() || other.left() >= box.right() || box.top() >= other.bottom() ||
-                         other.top() >= box.bottom();
+      const bool apart = box.left() >= other.right() || other.left() >= box.right() ||
+                         box.top() >= other.bottom() || other.top() >= box.bottom();
       if (!apart) FAIL_CHECK("\"" << words[i].text << "\" lies on \"" << words[k].text << "\"");
     }
   }
@@ -55,35 +56,47 @@ void hold_for_many(unsigned seed, int rounds, const Maker& make) {
 
 TEST_CASE("words keep clear of each other in a winter's cold, with up to thirty needs") {
   hold_for_many(11, 150, [](Dice& dice) {
-    return drawn(made_up_build_up(dice, one_of(dice, 31)), between(dice, 420, 520), heads(dice) ? 0.0 : between(dice, 200, 300));
+    return drawn(made_up_build_up(dice, one_of(dice, 31)), between(dice, 420, 520),
+                 heads(dice) ? 0.0 : between(dice, 200, 300));
   });
 }
 
 TEST_CASE("a chart of a winter's cold is as high as it is told") {
   Dice dice(12);
-  for (int i = 0; i < 30; ++i) CHECK(drawn(made_up_build_up(dice, 25), 500, 240).height().pt() == Approx(240));
+  for (int i = 0; i < 30; ++i)
+    CHECK(drawn(made_up_build_up(dice, 25), 500, 240).height().pt() == Approx(240));
 }
 
 TEST_CASE("needs that find no line in the table are named under the chart") {
   Dice dice(13);
   ChillBuildUp c = made_up_build_up(dice, 0);
   for (int i = 0; i < 40; ++i) {
-    c.needs.push_back({{i + 10.0, i + 10.0}, MarkState::short_so_far, literal("cultivar " + std::to_string(i)),
-                       literal(std::to_string(i + 10)), literal("never"), std::nullopt, i % 2 == 0});
+    c.needs.push_back({{i + 10.0, i + 10.0},
+                       MarkState::short_so_far,
+                       literal("cultivar " + std::to_string(i)),
+                       literal(std::to_string(i + 10)),
+                       literal("never"),
+                       std::nullopt,
+                       i % 2 == 0});
   }
   const Frame frame = drawn(c, 520, 300);
   std::string all;
   for (const WordBox& word : words_of(frame, kMetrics)) all += word.text + " ";
-  for (int i = 0; i < 40; ++i) CHECK(all.find("cultivar " + std::to_string(i)) != std::string::npos);
+  for (int i = 0; i < 40; ++i)
+    CHECK(all.find("cultivar " + std::to_string(i)) != std::string::npos);
 }
 
 TEST_CASE("words keep clear of each other in a daily range, with many events") {
-  hold_for_many(14, 150, [](Dice& dice) { return drawn(made_up_range(dice, one_of(dice, 9)), 504, heads(dice) ? 0.0 : 220.0); });
+  hold_for_many(14, 150, [](Dice& dice) {
+    return drawn(made_up_range(dice, one_of(dice, 9)), 504, heads(dice) ? 0.0 : 220.0);
+  });
 }
 
 TEST_CASE("words keep clear of each other in rasters and weeks") {
-  hold_for_many(15, 40, [](Dice& dice) { return drawn(made_up_raster(dice), between(dice, 420, 520)); });
-  hold_for_many(16, 40, [](Dice& dice) { return drawn(made_up_weeks(dice), between(dice, 420, 520)); });
+  hold_for_many(15, 40,
+                [](Dice& dice) { return drawn(made_up_raster(dice), between(dice, 420, 520)); });
+  hold_for_many(16, 40,
+                [](Dice& dice) { return drawn(made_up_weeks(dice), between(dice, 420, 520)); });
 }
 
 TEST_CASE("words keep clear of each other on cards") {
@@ -92,19 +105,25 @@ TEST_CASE("words keep clear of each other on cards") {
 }
 
 TEST_CASE("words keep clear of each other in calendars and keys") {
-  hold_for_many(19, 40, [](Dice& dice) { return drawn(made_up_calendar(dice, 1 + one_of(dice, 10), 8), between(dice, 480, 520)); });
+  hold_for_many(19, 40, [](Dice& dice) {
+    return drawn(made_up_calendar(dice, 1 + one_of(dice, 10), 8), between(dice, 480, 520));
+  });
   check_words(drawn(whole_key(), 504));
   check_words(drawn(whole_key(), 200));
 }
 
 TEST_CASE("words keep clear of each other on maps of one tree to five hundred") {
   for (const int trees : {1, 2, 7, 36, 120, 500}) {
-    hold_for_many(20, 4, [&](Dice& dice) { return drawn(made_up_map(dice, trees), 504, heads(dice) ? 0.0 : 300.0); });
+    hold_for_many(20, 4, [&](Dice& dice) {
+      return drawn(made_up_map(dice, trees), 504, heads(dice) ? 0.0 : 300.0);
+    });
     hold_for_many(21, 4, [&](Dice& dice) { return drawn(made_up_map(dice, trees), 246, 158); });
   }
 }
 
-TEST_CASE("words keep clear of each other in tallies of one tree to five hundred, and each tree is there once") {
+TEST_CASE(
+    "words keep clear of each other in tallies of one tree to five hundred, and each tree is there "
+    "once") {
   for (const int trees : {1, 34, 120, 500}) {
     Dice dice(22);
     const VerdictTally tally = made_up_tally(dice, trees);
@@ -130,7 +149,8 @@ TEST_CASE("a calendar breaks between rows, and its parts hold every row once, in
     auto rest = std::make_shared<const Chart>(Chart{whole});
     const double high = between(dice, 80, 500);
     for (int part = 0; part < 200; ++part) {
-      const auto parts = break_chart(*rest, {Length::points(504), Length::points(high)}, kMetrics, kStyle, kWords);
+      const auto parts =
+          break_chart(*rest, {Length::points(504), Length::points(high)}, kMetrics, kStyle, kWords);
       const auto& now = parts ? parts->first : rest;
       CHECK(chart_height(*now, Length::points(504), kMetrics, kStyle, kWords).pt() <= high + 0.01);
       for (const auto& group : std::get<SeasonCalendar>(now->kind).groups) {
@@ -150,10 +170,12 @@ TEST_CASE("a tally of five hundred breaks into parts that fit and hold every tre
   for (const auto& group : whole.groups) meant.insert(group.ids.begin(), group.ids.end());
   auto rest = std::make_shared<const Chart>(Chart{whole});
   for (int part = 0; part < 50; ++part) {
-    const auto parts = break_chart(*rest, {Length::points(504), Length::points(150)}, kMetrics, kStyle, kWords);
+    const auto parts =
+        break_chart(*rest, {Length::points(504), Length::points(150)}, kMetrics, kStyle, kWords);
     const auto& now = parts ? parts->first : rest;
     CHECK(chart_height(*now, Length::points(504), kMetrics, kStyle, kWords).pt() <= 150.01);
-    for (const auto& group : std::get<VerdictTally>(now->kind).groups) got.insert(group.ids.begin(), group.ids.end());
+    for (const auto& group : std::get<VerdictTally>(now->kind).groups)
+      got.insert(group.ids.begin(), group.ids.end());
     if (!parts) break;
     rest = parts->second;
   }
@@ -161,8 +183,9 @@ TEST_CASE("a tally of five hundred breaks into parts that fit and hold every tre
 }
 
 TEST_CASE("charts with nothing in them draw without fault") {
-  for (const Chart::Kind& kind : {Chart::Kind(RankedWinters{}), Chart::Kind(SeasonKey{}), Chart::Kind(VerdictTally{}),
-                                  Chart::Kind(OrchardMap{}), Chart::Kind(NeedBar{})}) {
+  for (const Chart::Kind& kind :
+       {Chart::Kind(RankedWinters{}), Chart::Kind(SeasonKey{}), Chart::Kind(VerdictTally{}),
+        Chart::Kind(OrchardMap{}), Chart::Kind(NeedBar{})}) {
     CHECK(drawn(kind, 300).width().pt() == 300);
   }
   ChillBuildUp c;
@@ -184,13 +207,15 @@ TEST_CASE("an hour on a line counts on its colder side: 7.2, 7.22 and 45 °F are
     HourRaster c;
     c.days = {kFirst, kFirst};
     c.hours.assign(24, Celsius(celsius));
-    c.edges = {{kFreezing, literal("32"), HourRaster::Line::freezing}, {kChillLine, literal("45"), HourRaster::Line::chill}};
+    c.edges = {{kFreezing, literal("32"), HourRaster::Line::freezing},
+               {kChillLine, literal("45"), HourRaster::Line::chill}};
     const Frame frame = drawn(c, 200);
     std::set<std::string> inks;
     for (const Placed& placed : frame.items()) {
       const auto* path = std::get_if<DrawnPath>(&placed.item);
       // The raster's one column is as high as its 24 rows; the key's boxes are lower.
-      if (path && path->fill && path->path.bounds().size.height.pt() > 100) inks.insert(ink_text(*path->fill));
+      if (path && path->fill && path->path.bounds().size.height.pt() > 100)
+        inks.insert(ink_text(*path->fill));
     }
     return inks;
   };

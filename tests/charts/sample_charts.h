@@ -21,9 +21,11 @@ inline const Date kFirst = date_of(2026, 11, 1);
 inline const Date kEnd = date_of(2027, 2, 28);
 
 inline std::string made_up_name(Dice& dice) {
-  static const char* const kParts[] = {"Golden", "Old", "Gate", "Late", "Fern", "Mill", "Red", "Winter", "of the Lane", "Röd"};
+  static const char* const kParts[] = {"Golden", "Old", "Gate",   "Late",        "Fern",
+                                       "Mill",   "Red", "Winter", "of the Lane", "Röd"};
   std::string name;
-  for (int n = 1 + one_of(dice, 3); n > 0; --n) name += (name.empty() ? "" : " ") + std::string(kParts[one_of(dice, 10)]);
+  for (int n = 1 + one_of(dice, 3); n > 0; --n)
+    name += (name.empty() ? "" : " ") + std::string(kParts[one_of(dice, 10)]);
   return name;
 }
 inline MarkState any_state(Dice& dice) { return static_cast<MarkState>(one_of(dice, 4)); }
@@ -32,7 +34,8 @@ inline MarkState any_state(Dice& dice) { return static_cast<MarkState>(one_of(di
 inline std::vector<double> rising(Dice& dice, double end) {
   std::vector<double> v;
   double sum = 0.0;
-  for (int i = 0; i < 120; ++i) v.push_back(sum += end / 60.0 * between(dice, 0, 1) * (one_of(dice, 5) > 0 ? 1 : 0));
+  for (int i = 0; i < 120; ++i)
+    v.push_back(sum += end / 60.0 * between(dice, 0, 1) * (one_of(dice, 5) > 0 ? 1 : 0));
   return v;
 }
 
@@ -43,15 +46,20 @@ inline ChillBuildUp made_up_build_up(Dice& dice, int needs) {
   const double scale = between(dice, 20, 90);
   const std::vector<double> own = rising(dice, scale);
   c.this_winter.push_back({LocalHour::at(kFirst, 0), 0.0});
-  for (int i = 0; i < days; ++i) c.this_winter.push_back({LocalHour::at(plus_days(kFirst, i + 1), 0), own[static_cast<std::size_t>(i)]});
+  for (int i = 0; i < days; ++i)
+    c.this_winter.push_back(
+        {LocalHour::at(plus_days(kFirst, i + 1), 0), own[static_cast<std::size_t>(i)]});
   const ChillBuildUp::Point last = c.this_winter.back();
   if (heads(dice)) {
     const int from = one_of(dice, days - 8);
-    c.gaps.push_back({LocalHour::at(plus_days(kFirst, from), 5), LocalHour::at(plus_days(kFirst, from + 7), 3),
+    c.gaps.push_back({LocalHour::at(plus_days(kFirst, from), 5),
+                      LocalHour::at(plus_days(kFirst, from + 7), 3),
                       {literal("no readings"), literal("for a week")}});
   }
-  c.last = ChillBuildUp::LastReading{last, Spread{last.amount, last.amount + between(dice, 0, 6)},
-                                     {literal("This winter, 7 February:"), literal("49.4 recorded, 51–55")}};
+  c.last = ChillBuildUp::LastReading{
+      last,
+      Spread{last.amount, last.amount + between(dice, 0, 6)},
+      {literal("This winter, 7 February:"), literal("49.4 recorded, 51–55")}};
   if (heads(dice)) {
     c.median = DailyCurve{kFirst, rising(dice, scale)};
     c.middle_low = c.middle_high = c.median;
@@ -69,9 +77,15 @@ inline ChillBuildUp made_up_build_up(Dice& dice, int needs) {
     c.forecast = f;
   }
   for (int i = 0; i < needs; ++i) {
-    const double low = between(dice, 5, scale * 1.3), high = heads(dice) ? low : low + between(dice, 0, 12);
-    c.needs.push_back({{low, high}, any_state(dice), literal(made_up_name(dice)), value_text(range(low, high)),
-                       literal(heads(dice) ? "in 9 of 12" : "31 Jan"), std::nullopt, one_of(dice, 4) == 0});
+    const double low = between(dice, 5, scale * 1.3),
+                 high = heads(dice) ? low : low + between(dice, 0, 12);
+    c.needs.push_back({{low, high},
+                       any_state(dice),
+                       literal(made_up_name(dice)),
+                       value_text(range(low, high)),
+                       literal(heads(dice) ? "in 9 of 12" : "31 Jan"),
+                       std::nullopt,
+                       one_of(dice, 4) == 0});
   }
   c.needs_head = literal("needs");
   c.when_head = literal("when");
@@ -88,9 +102,12 @@ inline DailyRange made_up_range(Dice& dice, int events) {
     const double low = between(dice, -6, 9);
     c.values.push_back({plus_days(kFirst, i), Celsius(low), Celsius(low + between(dice, 2, 18))});
   }
-  c.gaps = {{LocalHour::at(plus_days(kFirst, 37), 0), LocalHour::at(plus_days(kFirst, 45), 0), {literal("no readings")}}};
+  c.gaps = {{LocalHour::at(plus_days(kFirst, 37), 0),
+             LocalHour::at(plus_days(kFirst, 45), 0),
+             {literal("no readings")}}};
   for (int i = 0; i < events; ++i) {
-    c.events.push_back({plus_days(kFirst, one_of(dice, 99)), literal(made_up_name(dice) + " on a day")});
+    c.events.push_back(
+        {plus_days(kFirst, one_of(dice, 99)), literal(made_up_name(dice) + " on a day")});
   }
   c.freezing_label = literal("32");
   c.chill_label = literal("45");
@@ -107,9 +124,12 @@ inline HourRaster made_up_raster(Dice& dice) {
     c.hours.push_back(i > 300 && i < 400 ? std::nullopt : std::optional<Celsius>(Celsius(t)));
   }
   for (const double f : {27.0, 32.0, 38.5, 45.0, 52.5, 60.0, 67.5}) {
-    const auto line = f == 32 ? HourRaster::Line::freezing : f == 45 ? HourRaster::Line::chill
-                      : f == 60 ? HourRaster::Line::warm : HourRaster::Line::none;
-    c.edges.push_back({Celsius::from_fahrenheit(f), value_text(number(f, f == 38.5 ? 1 : 0)), line});
+    const auto line = f == 32   ? HourRaster::Line::freezing
+                      : f == 45 ? HourRaster::Line::chill
+                      : f == 60 ? HourRaster::Line::warm
+                                : HourRaster::Line::none;
+    c.edges.push_back(
+        {Celsius::from_fahrenheit(f), value_text(number(f, f == 38.5 ? 1 : 0)), line});
   }
   for (int i = 0; i < nights; ++i) {
     c.sunset.push_back(5.0);
@@ -127,8 +147,10 @@ inline WeeklyGain made_up_weeks(Dice& dice) {
   c.days = {kFirst, plus_days(kFirst, 97)};
   for (int w = 0; w < 14; ++w) {
     const double low = between(dice, 0, 7), high = one_of(dice, 5) == 0 ? low + 3 : low;
-    c.weeks.push_back({{plus_days(kFirst, w * 7), plus_days(kFirst, w * 7 + 6)}, {low, high},
-                       heads(dice) ? std::optional(between(dice, 0, 7)) : std::nullopt, value_text(range(low, high, 1))});
+    c.weeks.push_back({{plus_days(kFirst, w * 7), plus_days(kFirst, w * 7 + 6)},
+                       {low, high},
+                       heads(dice) ? std::optional(between(dice, 0, 7)) : std::nullopt,
+                       value_text(range(low, high, 1))});
   }
   return c;
 }
@@ -144,8 +166,10 @@ inline SeasonStrip made_up_strip(Dice& dice) {
   }
   for (int i = 0; i < 6; ++i) c.frost_nights.push_back(plus_days(kFirst, one_of(dice, 98)));
   c.frost_possible = DaySpan{date_of(2027, 2, 8), date_of(2027, 3, 20)};
-  if (heads(dice)) c.work_words = literal("in dry summer weather");
-  else c.pruning = DaySpan{date_of(2026, 12, 15), date_of(2027, 3, 1)};
+  if (heads(dice))
+    c.work_words = literal("in dry summer weather");
+  else
+    c.pruning = DaySpan{date_of(2026, 12, 15), date_of(2027, 3, 1)};
   c.work = {{date_of(2027, 2, 13), heads(dice)}};
   c.last_reading = date_of(2027, 2, 7);
   c.buds_label = literal("buds");
@@ -162,8 +186,8 @@ inline SeasonCalendar made_up_calendar(Dice& dice, int groups, int rows) {
     for (int r = 0; r < 1 + one_of(dice, rows); ++r) {
       const SeasonStrip strip = made_up_strip(dice);
       group.rows.push_back({std::string(1, static_cast<char>('A' + g % 26)) + std::to_string(r + 1),
-                            literal(made_up_name(dice)), strip.buds, one_of(dice, 9) == 0, strip.pruning, strip.work,
-                            literal("13 Feb")});
+                            literal(made_up_name(dice)), strip.buds, one_of(dice, 9) == 0,
+                            strip.pruning, strip.work, literal("13 Feb")});
     }
     c.groups.push_back(group);
   }
@@ -171,7 +195,8 @@ inline SeasonCalendar made_up_calendar(Dice& dice, int groups, int rows) {
   c.frost_label = literal("two frost nights");
   c.workdays = {{date_of(2027, 1, 16), literal("16")}, {date_of(2027, 2, 13), literal("13")}};
   c.workdays_label = literal("workdays");
-  c.last_frosts = {{date_of(2027, 2, 19), literal("19 Feb")}, {date_of(2027, 3, 18), literal("18 Mar")}};
+  c.last_frosts = {{date_of(2027, 2, 19), literal("19 Feb")},
+                   {date_of(2027, 3, 18), literal("18 Mar")}};
   c.last_reading = SeasonCalendar::Line{date_of(2027, 2, 7), literal("last reading, 7 February")};
   c.left_head = literal("species, tree and cultivar");
   c.right_head = literal("prune");
@@ -187,7 +212,8 @@ inline OrchardMap made_up_map(Dice& dice, int trees) {
   OrchardMap::Area area{literal("The hollow"), {}};
   for (int i = 0; i < trees; ++i) {
     OrchardMap::Tree tree;
-    tree.id = std::string(1, static_cast<char>('A' + i / across % 26)) + std::to_string(i % across + 1);
+    tree.id =
+        std::string(1, static_cast<char>('A' + i / across % 26)) + std::to_string(i % across + 1);
     tree.east = 6.0 * (i % across) + between(dice, -1, 1);
     tree.north = -5.0 * (i / across) + between(dice, -1, 1);
     if (heads(dice)) tree.state = any_state(dice);
@@ -202,7 +228,8 @@ inline OrchardMap made_up_map(Dice& dice, int trees) {
 
 inline VerdictTally made_up_tally(Dice& dice, int trees) {
   VerdictTally t;
-  for (int g = 0; g < 4; ++g) t.groups.push_back({static_cast<MarkState>(g), literal("some words"), {}});
+  for (int g = 0; g < 4; ++g)
+    t.groups.push_back({static_cast<MarkState>(g), literal("some words"), {}});
   for (int i = 0; i < trees; ++i) {
     t.groups[static_cast<std::size_t>(one_of(dice, 4))].ids.push_back(
         std::string(1, static_cast<char>('A' + i / 12 % 26)) + std::to_string(i % 12 + 1));
@@ -214,7 +241,8 @@ inline RankedWinters made_up_ranks(Dice& dice, int winters) {
   RankedWinters r;
   for (int i = 0; i < winters; ++i) {
     const double low = between(dice, 10, 90), high = i == 3 ? low + 4 : low;
-    r.rows.push_back({value_text(WinterYears{2000 + i}), {low, high}, value_text(range(low, high)), i == 3});
+    r.rows.push_back(
+        {value_text(WinterYears{2000 + i}), {low, high}, value_text(range(low, high)), i == 3});
   }
   return r;
 }

@@ -1,5 +1,5 @@
-// Axis numbers are round, fit the room, and are as many as fit. The rows below are worked out by hand from the rule
-// "steps of 1, 2 or 5 times a power of ten" (common practice, no source).
+// Axis numbers are round, fit the room, and are as many as fit. The rows below are worked out by
+// hand from the rule "steps of 1, 2 or 5 times a power of ten" (common practice, no source).
 #include <cmath>
 #include <random>
 
@@ -52,7 +52,8 @@ TEST_CASE("an axis can end on a tick") {
 
 TEST_CASE("ticks keep their distance on any axis, and a closer round step would not") {
   std::mt19937 dice(1);
-  std::uniform_real_distribution<double> mantissa(-100, 100), power(-3, 5), room_of(20, 600), least_of(8, 60);
+  std::uniform_real_distribution<double> mantissa(-100, 100), power(-3, 5), room_of(20, 600),
+      least_of(8, 60);
   for (int i = 0; i < 5000; ++i) {
     const double low = mantissa(dice) * std::pow(10, power(dice));
     const double high = low + std::abs(mantissa(dice)) * std::pow(10, power(dice)) + 1e-6;
@@ -62,7 +63,8 @@ TEST_CASE("ticks keep their distance on any axis, and a closer round step would 
     const double span = high - low, per_value = room / span;
     CHECK(t.step * per_value >= least * (1 - 1e-6));
     const double leading = t.step / std::pow(10, std::floor(std::log10(t.step) + 1e-9));
-    CHECK((std::abs(leading - 1) < 1e-6 || std::abs(leading - 2) < 1e-6 || std::abs(leading - 5) < 1e-6));
+    CHECK((std::abs(leading - 1) < 1e-6 || std::abs(leading - 2) < 1e-6 ||
+           std::abs(leading - 5) < 1e-6));
     // The next smaller round step is two fifths of a five, and half of a one or a two.
     CHECK(t.step * (std::abs(leading - 5) < 1e-6 ? 0.4 : 0.5) * per_value < least * (1 + 1e-6));
     for (std::size_t k = 0; k < t.values.size(); ++k) {

@@ -1,4 +1,5 @@
-// Where tests find files: the project itself, and the real temperature files, if the environment names them.
+// Where tests find files: the project itself, and the real temperature files, if the environment
+// names them.
 #pragma once
 
 #include <cstdlib>

@@ -1,7 +1,9 @@
-// Goldens: what the program made when a person last looked at it and agreed. They prove steadiness, not truth.
+// Goldens: what the program made when a person last looked at it and agreed. They prove steadiness,
+// not truth.
 //
-// A test that no longer makes the same fails and leaves what it made beside the golden as <name>.now. Look at the two; if
-// the new one is right, approve it by running the test with WINTERFOLIO_APPROVE=1.
+// A test that no longer makes the same fails and leaves what it made beside the golden as
+// <name>.now. Look at the two; if the new one is right, approve it by running the test with
+// WINTERFOLIO_APPROVE=1.
 #pragma once
 
 #include <cstdlib>

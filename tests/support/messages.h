@@ -11,8 +11,8 @@
 //   BYTES": a file to be made that large with lines of comment before the run, so that
 //                       large files need not be kept
 //
-// The folder is copied before the run and never written to. shown_elsewhere.csv beside the folders lists the few faults
-// that no kept file can bring about.
+// The folder is copied before the run and never written to. shown_elsewhere.csv beside the folders
+// lists the few faults that no kept file can bring about.
 #pragma once
 
 #include <algorithm>
