@@ -26,28 +26,14 @@ Text which_trees(const std::vector<const TreeSeason*>& seasons) {
   return which_trees(trees);
 }
 
-/// The kinds among some trees, most trees first, as words.
+/// The same as words: "two apples and one fig".
 TextList kinds_of(const std::vector<const TreeSeason*>& seasons) {
-  std::vector<std::pair<const Tree*, long>> kinds;
-  for (const TreeSeason* season : seasons) {
-    const auto same = [&](const auto& kind) {
-      return kind.first->species == season->tree->species &&
-             kind.first->other == season->tree->other;
-    };
-    const auto found = std::find_if(kinds.begin(), kinds.end(), same);
-    if (found == kinds.end()) {
-      kinds.emplace_back(season->tree, 1);
-    } else {
-      ++found->second;
-    }
-  }
-  std::stable_sort(kinds.begin(), kinds.end(),
-                   [](const auto& a, const auto& b) { return a.second > b.second; });
   TextList list;
-  for (const auto& [tree, number] : kinds) {
-    list.items.push_back(tree->species == "other"
-                             ? literal(tree->other)
-                             : say_one_of("species-count", tree->species, {{"n", count(number)}}));
+  for (const KindCount& kind : kinds_among(seasons)) {
+    list.items.push_back(
+        kind.tree->species == "other"
+            ? literal(kind.tree->other)
+            : say_one_of("species-count", kind.tree->species, {{"n", count(kind.trees)}}));
   }
   return list;
 }
@@ -82,103 +68,152 @@ std::vector<Date> coming_workdays(const SeasonFacts& facts) {
 }
 
 /// One task for each coming workday: each tree on the first of them that its window holds.
-std::vector<Task> workday_tasks(const SeasonFacts& facts, std::set<const TreeSeason*>& placed) {
-  std::vector<Task> tasks;
+std::vector<PlannedTask> workday_tasks(const SeasonFacts& facts,
+                                       std::set<const TreeSeason*>& placed) {
+  std::vector<PlannedTask> tasks;
   for (const Date day : coming_workdays(facts)) {
-    std::vector<const TreeSeason*> trees;
-    bool light = false;
+    PlannedTask task{TaskKind::workday, day, day};
     for (const TreeSeason* season : trees_to_cut_on(facts, day)) {
       if (placed.insert(season).second) {
-        trees.push_back(season);
-        light = light || calls_for_light_cuts(season->verdict.leading().verdict.state);
+        task.trees.push_back(season);
+        task.light = task.light || calls_for_light_cuts(season->verdict.leading().verdict.state);
       }
     }
-    if (trees.empty()) {
-      tasks.push_back({value_text(winterfolio::day(day, DateForm::weekday_month)),
-                       say("task.workday-none"),
-                       {}});
-      continue;
-    }
-    tasks.push_back(
-        {value_text(winterfolio::day(day, DateForm::weekday_month)),
-         say(light ? "task.workday-light" : "task.workday", {{"kinds", kinds_of(trees)}}),
-         which_trees(trees)});
+    tasks.push_back(std::move(task));
   }
   return tasks;
 }
 
 /// Trees whose window closes soon and before any workday that could take them.
-std::optional<Task> closing_task(const SeasonFacts& facts, std::set<const TreeSeason*>& placed) {
+std::optional<PlannedTask> closing_task(const SeasonFacts& facts,
+                                        std::set<const TreeSeason*>& placed) {
   const Date soon = plus_days(facts.today.as_of, kSoon);
-  std::vector<const TreeSeason*> trees = select(facts, [&](const TreeSeason& season) {
+  PlannedTask task{TaskKind::closing};
+  task.trees = select(facts, [&](const TreeSeason& season) {
     return to_be_cut(season) && !cut_already(season, facts) && placed.count(&season) == 0 &&
            season.plan.window.closes.on >= facts.today.as_of &&
            season.plan.window.opens.on <= soon && season.plan.window.closes.on <= soon;
   });
-  if (trees.empty()) return std::nullopt;
-  Date first = trees.front()->plan.window.closes.on;
-  for (const TreeSeason* season : trees) {
+  if (task.trees.empty()) return std::nullopt;
+  Date first = task.trees.front()->plan.window.closes.on;
+  for (const TreeSeason* season : task.trees) {
     first = std::min(first, season->plan.window.closes.on);
     placed.insert(season);
   }
-  return Task{say("task.by", {{"day", day(first)}}),
-              say("task.closing", {{"kinds", kinds_of(trees)}}), which_trees(trees)};
+  task.to = first;
+  return task;
 }
 
 /// Trees that no coming workday can take, and whose window is still open or yet to open.
-std::optional<Task> unplaced_task(const SeasonFacts& facts, std::set<const TreeSeason*>& placed) {
-  std::vector<const TreeSeason*> trees = select(facts, [&](const TreeSeason& season) {
+std::optional<PlannedTask> unplaced_task(const SeasonFacts& facts,
+                                         std::set<const TreeSeason*>& placed) {
+  PlannedTask task{TaskKind::no_workday};
+  task.trees = select(facts, [&](const TreeSeason& season) {
     return to_be_cut(season) && !cut_already(season, facts) && placed.count(&season) == 0 &&
            season.plan.window.closes.on >= facts.today.as_of;
   });
-  if (trees.empty()) return std::nullopt;
-  Date opens = trees.front()->plan.window.opens.on;
-  Date closes = trees.front()->plan.window.closes.on;
-  for (const TreeSeason* season : trees) {
+  if (task.trees.empty()) return std::nullopt;
+  Date opens = task.trees.front()->plan.window.opens.on;
+  Date closes = task.trees.front()->plan.window.closes.on;
+  for (const TreeSeason* season : task.trees) {
     opens = std::min(opens, season->plan.window.opens.on);
     closes = std::max(closes, season->plan.window.closes.on);
     placed.insert(season);
   }
-  opens = std::max(opens, facts.today.as_of);
-  return Task{value_text(days(opens, closes)),
-              say("task.without-workday", {{"kinds", kinds_of(trees)}}), which_trees(trees)};
+  task.from = std::max(opens, facts.today.as_of);
+  task.to = closes;
+  return task;
 }
 
-std::optional<Task> watch_task(const SeasonFacts& facts) {
-  const auto trees = select(facts, [](const TreeSeason& season) {
+/// Trees of one lot that asks for no day of its own.
+std::optional<PlannedTask> lot(TaskKind kind, std::vector<const TreeSeason*> trees) {
+  if (trees.empty()) return std::nullopt;
+  PlannedTask task{kind};
+  task.trees = std::move(trees);
+  return task;
+}
+
+std::vector<const TreeSeason*> with_work(const SeasonFacts& facts, TreeWork work) {
+  return select(facts, [&](const TreeSeason& season) { return season.plan.work == work; });
+}
+
+std::vector<const TreeSeason*> not_settled(const SeasonFacts& facts) {
+  return select(facts, [](const TreeSeason& season) {
     const VerdictState state = season.verdict.leading().verdict.state;
     return !season.other_kind &&
            (state == VerdictState::unknown || state == VerdictState::undecided);
   });
-  if (trees.empty()) return std::nullopt;
-  return Task{say("task.twice-a-week"),
-              say("task.watch", {{"n", count(static_cast<long>(trees.size()))}}),
-              which_trees(trees)};
 }
 
-std::optional<Task> lead_task(const SeasonFacts& facts) {
-  const auto trees = select(
-      facts, [](const TreeSeason& season) { return season.plan.work == TreeWork::lead_first; });
-  if (trees.empty()) return std::nullopt;
-  return Task{say("task.before-cutting"), say("task.lead-first"), which_trees(trees)};
-}
-
-std::optional<Task> arborist_task(const SeasonFacts& facts) {
-  const auto trees = select(
-      facts, [](const TreeSeason& season) { return season.plan.work == TreeWork::arborist; });
-  if (trees.empty()) return std::nullopt;
-  return Task{say("task.not-volunteers"), say("task.arborist"), which_trees(trees)};
-}
-
-std::optional<Task> summer_task(const SeasonFacts& facts) {
-  const auto trees = select(
-      facts, [](const TreeSeason& season) { return season.plan.work == TreeWork::dry_summer; });
-  if (trees.empty()) return std::nullopt;
-  return Task{say("task.not-this-winter"), say("task.summer", {{"kinds", kinds_of(trees)}}),
-              which_trees(trees)};
+Task in_words(const PlannedTask& task) {
+  const Text which = which_trees(task.trees);
+  switch (task.kind) {
+    case TaskKind::workday: {
+      const Text when = value_text(day(*task.from, DateForm::weekday_month));
+      if (task.trees.empty()) return {when, say("task.workday-none"), {}};
+      return {when,
+              say(task.light ? "task.workday-light" : "task.workday",
+                  {{"kinds", kinds_of(task.trees)}}),
+              which};
+    }
+    case TaskKind::closing:
+      return {say("task.by", {{"day", day(*task.to)}}),
+              say("task.closing", {{"kinds", kinds_of(task.trees)}}), which};
+    case TaskKind::no_workday:
+      return {value_text(days(*task.from, *task.to)),
+              say("task.without-workday", {{"kinds", kinds_of(task.trees)}}), which};
+    case TaskKind::watch:
+      return {say("task.twice-a-week"),
+              say("task.watch", {{"n", count(static_cast<long>(task.trees.size()))}}), which};
+    case TaskKind::lead_first:
+      return {say("task.before-cutting"), say("task.lead-first"), which};
+    case TaskKind::arborist:
+      return {say("task.not-volunteers"), say("task.arborist"), which};
+    case TaskKind::summer:
+      return {say("task.not-this-winter"), say("task.summer", {{"kinds", kinds_of(task.trees)}}),
+              which};
+  }
+  return {};
 }
 
 }  // namespace
+
+std::string_view id_of(TaskKind kind) {
+  switch (kind) {
+    case TaskKind::workday:
+      return "workday";
+    case TaskKind::closing:
+      return "closing";
+    case TaskKind::no_workday:
+      return "no_workday";
+    case TaskKind::watch:
+      return "watch";
+    case TaskKind::lead_first:
+      return "lead_first";
+    case TaskKind::arborist:
+      return "arborist";
+    case TaskKind::summer:
+      return "summer";
+  }
+  return {};
+}
+
+std::vector<KindCount> kinds_among(const std::vector<const TreeSeason*>& trees) {
+  std::vector<KindCount> kinds;
+  for (const TreeSeason* season : trees) {
+    const auto found = std::find_if(kinds.begin(), kinds.end(), [&](const KindCount& kind) {
+      return kind.tree->species == season->tree->species && kind.tree->other == season->tree->other;
+    });
+    if (found == kinds.end()) {
+      kinds.push_back({season->tree, 1});
+    } else {
+      ++found->trees;
+    }
+  }
+  std::stable_sort(kinds.begin(), kinds.end(),
+                   [](const KindCount& a, const KindCount& b) { return a.trees > b.trees; });
+  return kinds;
+}
 
 std::vector<const TreeSeason*> trees_to_cut_on(const SeasonFacts& facts, Date day) {
   std::vector<TreePlan> plans;
@@ -195,20 +230,26 @@ std::vector<const TreeSeason*> trees_to_cut_on(const SeasonFacts& facts, Date da
   return trees;
 }
 
-std::vector<Task> tasks_now(const SeasonFacts& facts) {
+std::vector<PlannedTask> planned_tasks(const SeasonFacts& facts) {
   std::set<const TreeSeason*> placed;
-  std::vector<Task> tasks;
-  const auto add = [&](std::optional<Task> task) {
+  std::vector<PlannedTask> tasks;
+  const auto add = [&](std::optional<PlannedTask> task) {
     if (task) tasks.push_back(std::move(*task));
   };
-  std::vector<Task> workdays = workday_tasks(facts, placed);
+  std::vector<PlannedTask> workdays = workday_tasks(facts, placed);
   add(closing_task(facts, placed));
-  for (Task& task : workdays) tasks.push_back(std::move(task));
+  for (PlannedTask& task : workdays) tasks.push_back(std::move(task));
   add(unplaced_task(facts, placed));
-  add(watch_task(facts));
-  add(lead_task(facts));
-  add(arborist_task(facts));
-  add(summer_task(facts));
+  add(lot(TaskKind::watch, not_settled(facts)));
+  add(lot(TaskKind::lead_first, with_work(facts, TreeWork::lead_first)));
+  add(lot(TaskKind::arborist, with_work(facts, TreeWork::arborist)));
+  add(lot(TaskKind::summer, with_work(facts, TreeWork::dry_summer)));
+  return tasks;
+}
+
+std::vector<Task> tasks_now(const SeasonFacts& facts) {
+  std::vector<Task> tasks;
+  for (const PlannedTask& task : planned_tasks(facts)) tasks.push_back(in_words(task));
   return tasks;
 }
 

@@ -2,6 +2,8 @@
 // reason and its trees.
 #pragma once
 
+#include <optional>
+#include <string_view>
 #include <vector>
 
 #include "document/block.h"
@@ -11,6 +13,38 @@ namespace winterfolio {
 
 /// How many tasks the front page takes; the others stand on the next one.
 inline constexpr std::size_t kTasksInFront = 3;
+
+/// Why a task stands on the list.
+enum class TaskKind {
+  workday,     ///< on one of the orchard's days: the trees whose time it is
+  closing,     ///< windows that close before any workday
+  no_workday,  ///< windows that no workday falls into
+  watch,       ///< nothing but looking can settle these trees
+  lead_first,  ///< whoever leads the day looks before anybody cuts
+  arborist,    ///< past the limits of volunteer work
+  summer,      ///< in dry summer weather only
+};
+std::string_view id_of(TaskKind kind);
+
+/// One thing to do, before it is put into words.
+struct PlannedTask {
+  TaskKind kind = TaskKind::workday;
+  std::optional<Date> from{};  ///< the day, or the first of them; nothing where none is named
+  std::optional<Date> to{};    ///< the last; the same as `from` for a single day
+  bool light = false;          ///< cold fell short for one of them, or may: cut lightly
+  std::vector<const TreeSeason*> trees{};
+};
+
+/// What the rest of the winter asks for, in the order of the pages.
+std::vector<PlannedTask> planned_tasks(const SeasonFacts& facts);
+
+/// A kind among some trees.
+struct KindCount {
+  const Tree* tree = nullptr;  ///< one of them
+  long trees = 0;
+};
+/// The kinds among some trees, most trees first.
+std::vector<KindCount> kinds_among(const std::vector<const TreeSeason*>& trees);
 
 struct Task {
   Text when;

@@ -1,0 +1,244 @@
+// Counts up hours, days, weeks and winters.
+#include "report/reckoning.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "findings/statistics.h"
+#include "weather/solar.h"
+
+namespace winterfolio {
+namespace {
+
+constexpr int kFewestToCompare = 3;  ///< winters, for a median or an average
+constexpr int kSmooth = 7;           ///< days on either side of an average day
+
+std::optional<HourReading> reading_at(const SeasonFacts& facts, LocalHour hour) {
+  return hour < facts.today.counted_to() ? facts.record->hours.at(hour) : std::nullopt;
+}
+
+long cold_hours_in(const SeasonFacts& facts, LocalHour from, LocalHour to) {
+  long n = 0;
+  for (LocalHour hour = from; hour < to; hour = hour + 1) {
+    const auto reading = facts.record->hours.at(hour);
+    n += reading && reading->mean <= kChillLine + kLineSlack;
+  }
+  return n;
+}
+
+int number_of_days(const DaySpan& span) { return days_between(span.from, span.to) + 1; }
+
+/// The mean of each day's extremes over past winters, smoothed over a week on either side.
+std::vector<double> usual(const SeasonFacts& facts, bool low) {
+  const std::vector<Winter> winters =
+      winters_on_record(*facts.record, facts.today.window, facts.today.winter.year);
+  if (winters.size() < kFewestToCompare) return {};
+  const HourlySeries& hours =
+      facts.record->by_extremes.empty() ? facts.record->hours : facts.record->by_extremes;
+  const int days = number_of_days(days_so_far(facts));
+  std::vector<double> sums(static_cast<std::size_t>(days), 0.0);
+  std::vector<int> counts(static_cast<std::size_t>(days), 0);
+  for (const Winter& winter : winters) {
+    for (int day = 0; day < days; ++day) {
+      std::optional<Celsius> extreme;
+      for (int hour = 0; hour < 24; ++hour) {
+        const auto reading = hours.at(winter.begin() + day * 24 + hour);
+        if (!reading) continue;
+        const Celsius value = low ? reading->lowest : reading->mean;
+        if (!extreme || (low ? value < *extreme : value > *extreme)) extreme = value;
+      }
+      if (!extreme) continue;
+      sums[static_cast<std::size_t>(day)] += extreme->degrees();
+      ++counts[static_cast<std::size_t>(day)];
+    }
+  }
+  std::vector<double> smooth;
+  for (int day = 0; day < days; ++day) {
+    double sum = 0.0;
+    int n = 0;
+    for (int near = std::max(0, day - kSmooth); near <= std::min(days - 1, day + kSmooth); ++near) {
+      sum += sums[static_cast<std::size_t>(near)];
+      n += counts[static_cast<std::size_t>(near)];
+    }
+    if (n == 0) return {};
+    smooth.push_back(sum / n);
+  }
+  return smooth;
+}
+
+/// The total at the end of a day, nought before the first, the last one after the end.
+double total_at(const std::vector<double>& totals, int day) {
+  if (day < 0 || totals.empty()) return 0.0;
+  return totals[std::min(static_cast<std::size_t>(day), totals.size() - 1)];
+}
+
+double most_at(const std::vector<Range>& ranges, int day) {
+  if (day < 0 || ranges.empty()) return 0.0;
+  return ranges[std::min(static_cast<std::size_t>(day), ranges.size() - 1)].high;
+}
+
+std::optional<double> median_gain(const PastCurves& past, int first, int last) {
+  if (past.winters.size() < kFewestToCompare) return std::nullopt;
+  std::vector<double> gains;
+  for (const PastCurve& winter : past.winters)
+    gains.push_back(total_at(winter.by_day, last) - total_at(winter.by_day, first - 1));
+  return quantile(gains, 0.5);
+}
+
+bool hours_missing_in(const SeasonFacts& facts, const DaySpan& days) {
+  const LocalHour from = LocalHour::at(days.from, 0);
+  const LocalHour to = std::min(LocalHour::at(days.to, 24), facts.today.counted_to());
+  return facts.record->hours.missing_in(from, to) > 0;
+}
+
+Range gain_of(const SeasonFacts& facts, const MeasuredChill& chill, const DaySpan& days, int first,
+              int last) {
+  const double gain = total_at(chill.by_day, last) - total_at(chill.by_day, first - 1);
+  if (chill.gaps != GapRange::known || !hours_missing_in(facts, days)) return {gain, gain};
+  if (chill.by_day_range.empty()) return {gain, gain};
+  return {gain, std::max(gain, most_at(chill.by_day_range, last) -
+                                   most_at(chill.by_day_range, first - 1))};
+}
+
+}  // namespace
+
+DaySpan days_so_far(const SeasonFacts& facts) {
+  const Date first = facts.today.winter.from;
+  return {first, std::max(first, (facts.today.counted_to() - 1).date())};
+}
+
+std::map<VerdictState, long> trees_by_state(const SeasonFacts& facts) {
+  std::map<VerdictState, long> states;
+  for (const TreeSeason* tree : facts.resting()) ++states[tree->verdict.leading().verdict.state];
+  return states;
+}
+
+long kinds_of_trees(const SeasonFacts& facts) {
+  std::set<std::pair<std::string, std::string>> kinds;
+  for (const TreeSeason& tree : facts.trees)
+    kinds.emplace(tree.tree->species, tree.other_kind ? tree.tree->other : std::string());
+  return static_cast<long>(kinds.size());
+}
+
+long judged_by_another(const SeasonFacts& facts, ChillMeasure measure) {
+  long n = 0;
+  for (const TreeSeason* tree : facts.resting()) {
+    const auto& need = tree->verdict.leading().verdict.need;
+    n += need && need->measure != measure;
+  }
+  return n;
+}
+
+std::optional<PlaceAmongWinters> place_among_winters(const YearsFinding& years,
+                                                     const MeasuredChill& chill) {
+  PlaceAmongWinters place;
+  place.all = years.compared + 1;
+  if (years.rank == 0 || place.all < kFewestToCompare || chill.gaps == GapRange::unknown)
+    return std::nullopt;
+  const bool gap = chill.gaps == GapRange::known;
+  const double total = chill.total().amount();
+  const double most = years.now + (gap ? chill.range.high - total : 0.0);
+  const double least = years.now + (gap ? chill.range.low - total : 0.0);
+  int coldest = 1;  // with the most it may have had, and with the least
+  int mildest = 1;
+  for (const PastWinterChill& winter : years.winters) {
+    if (!winter.same_day) continue;
+    coldest += *winter.same_day > most;
+    mildest += *winter.same_day > least;
+  }
+  place.from_coldest = coldest + mildest <= place.all + 1;
+  place.best = place.from_coldest ? coldest : place.all + 1 - mildest;
+  place.worst = place.from_coldest ? mildest : place.all + 1 - coldest;
+  return place;
+}
+
+ColdHours cold_hours(const SeasonFacts& facts) {
+  const LocalHour from = facts.today.winter.begin();
+  const LocalHour to = facts.today.counted_to();
+  ColdHours hours;
+  hours.known = facts.chill.counts.hours - facts.chill.counts.missing;
+  hours.cold = cold_hours_in(facts, from, to);
+  hours.middle = from + (to - from) / 2;
+  hours.cold_before_middle = cold_hours_in(facts, from, hours.middle);
+  return hours;
+}
+
+DaysOfWinter days_of_winter(const SeasonFacts& facts) {
+  const DaySpan span = days_so_far(facts);
+  DaysOfWinter daily;
+  daily.first = span.from;
+  for (Date date = span.from; date <= span.to; date = plus_days(date, 1)) {
+    std::optional<Celsius> low;
+    std::optional<Celsius> high;
+    for (int hour = 0; hour < 24; ++hour) {
+      const auto reading = reading_at(facts, LocalHour::at(date, hour));
+      if (!reading) continue;
+      low = low ? std::min(*low, reading->lowest) : reading->lowest;
+      high = high ? std::max(*high, reading->mean) : reading->mean;
+    }
+    daily.low.push_back(low ? std::optional(low->degrees()) : std::nullopt);
+    daily.high.push_back(high ? std::optional(high->degrees()) : std::nullopt);
+    daily.warm_days += high && *high > kWarmLine + kLineSlack;
+  }
+  daily.usual_low = usual(facts, true);
+  daily.usual_high = usual(facts, false);
+  return daily;
+}
+
+SunTimes sun_times(const SeasonFacts& facts) {
+  const Orchard& orchard = *facts.orchard;
+  if (!orchard.longitude || !facts.utc_offset_minutes) return {};
+  const DaySpan span = days_so_far(facts);
+  // Within half a day of noon, whatever side of midnight UTC it falls on.
+  const auto after_noon = [&](double utc_minutes) {
+    const double hours = (utc_minutes + *facts.utc_offset_minutes) / 60.0 - 12.0;
+    return std::remainder(hours - 12.0, 24.0) + 12.0;
+  };
+  SunTimes times;
+  for (Date date = span.from; date <= span.to; date = plus_days(date, 1)) {
+    const AlmanacSun sun = almanac_sun(orchard.latitude, day_of_year(date));
+    if (sun.day_length <= 0.0 || sun.day_length >= 24.0) return {};
+    const AlmanacSun next = almanac_sun(orchard.latitude, day_of_year(plus_days(date, 1)));
+    times.sunset.push_back(after_noon(sun.sunset_utc(*orchard.longitude)));
+    times.sunrise.push_back(after_noon(next.sunrise_utc(*orchard.longitude) + 24.0 * 60.0));
+  }
+  return times;
+}
+
+std::vector<WeekGain> weekly_gains(const SeasonFacts& facts, const ShownMeasure& shown) {
+  const MeasuredChill& chill = facts.chill.of(shown.measure);
+  const DaySpan span = days_so_far(facts);
+  std::vector<WeekGain> weeks;
+  for (int first = 0; first + 7 <= number_of_days(span); first += 7) {
+    WeekGain week;
+    week.days = {plus_days(span.from, first), plus_days(span.from, first + 6)};
+    week.gain = gain_of(facts, chill, week.days, first, first + 6);
+    week.median = median_gain(shown.past, first, first + 6);
+    weeks.push_back(week);
+  }
+  return weeks;
+}
+
+const FrostNight* coldest_night(const SeasonFacts& facts) {
+  const auto coldest =
+      std::min_element(facts.frost_nights.begin(), facts.frost_nights.end(),
+                       [](const auto& a, const auto& b) { return a.lowest < b.lowest; });
+  return coldest == facts.frost_nights.end() ? nullptr : &*coldest;
+}
+
+DailyForecast daily_forecast(const StillToCome& to_come) {
+  if (to_come.paths.size() < kFewestToCompare || to_come.paths.front().by_day.empty()) return {};
+  DailyForecast forecast;
+  forecast.first = to_come.first_day;
+  std::vector<double> values(to_come.paths.size());
+  for (std::size_t day = 0; day < to_come.paths.front().by_day.size(); ++day) {
+    for (std::size_t i = 0; i < values.size(); ++i) values[i] = to_come.paths[i].by_day.at(day);
+    forecast.low.push_back(quantile(values, 0.1));
+    forecast.middle.push_back(quantile(values, 0.5));
+    forecast.high.push_back(quantile(values, 0.9));
+  }
+  return forecast;
+}
+
+}  // namespace winterfolio

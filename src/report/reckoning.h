@@ -1,0 +1,83 @@
+// What the pages count up from the facts of a winter: how many hours were cold, how many days warm,
+// what each week brought, where this winter stands among the others.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <vector>
+
+#include "document/chart.h"
+#include "report/season_facts.h"
+
+namespace winterfolio {
+
+/// The days that are drawn: from the winter's first to the last reading's.
+DaySpan days_so_far(const SeasonFacts& facts);
+
+/// How many trees stand in each state, those that have a verdict; states without a tree left out.
+std::map<VerdictState, long> trees_by_state(const SeasonFacts& facts);
+
+/// How many kinds of trees there are.
+long kinds_of_trees(const SeasonFacts& facts);
+
+/// How many trees are judged by another measure than this one.
+long judged_by_another(const SeasonFacts& facts, ChillMeasure measure);
+
+/// Where this winter stands among the past ones, counted from the end that is nearer.
+struct PlaceAmongWinters {
+  bool from_coldest = true;
+  int best = 0;   ///< 1: the coldest (mildest) of all
+  int worst = 0;  ///< the same, unless missing hours leave it open
+  int all = 0;    ///< winters, this one included
+};
+/// Nothing where fewer than three can be compared or the gaps' range is unknown.
+std::optional<PlaceAmongWinters> place_among_winters(const YearsFinding& years,
+                                                     const MeasuredChill& chill);
+
+/// Hours at or below 45 °F so far.
+struct ColdHours {
+  long known = 0;
+  long cold = 0;
+  long cold_before_middle = 0;
+  LocalHour middle;  ///< half of the hours so far lie before it
+};
+ColdHours cold_hours(const SeasonFacts& facts);
+
+/// Each day's extremes; nothing for days without a reading. All four are as long as days_so_far().
+struct DaysOfWinter {
+  Date first;
+  std::vector<std::optional<double>> low;   ///< [°C]
+  std::vector<std::optional<double>> high;  ///< the highest hourly mean [°C]
+  long warm_days = 0;                       ///< with an hour above 60 °F
+  std::vector<double> usual_low;  ///< the average day of past winters [°C]; empty under three
+  std::vector<double> usual_high;
+};
+DaysOfWinter days_of_winter(const SeasonFacts& facts);
+
+/// Sunset and the sunrise after it, for each of days_so_far(), in hours after the day's noon; empty
+/// where the place is not known, or where there is a day without one.
+struct SunTimes {
+  std::vector<double> sunset;
+  std::vector<double> sunrise;
+};
+SunTimes sun_times(const SeasonFacts& facts);
+
+/// What one whole week brought.
+struct WeekGain {
+  DaySpan days;
+  Range gain;                    ///< high: had missing hours held the most they may have
+  std::optional<double> median;  ///< of past winters
+};
+std::vector<WeekGain> weekly_gains(const SeasonFacts& facts, const ShownMeasure& shown);
+
+/// The coldest of the frost nights; nullptr if there was none.
+const FrostNight* coldest_night(const SeasonFacts& facts);
+
+/// What is likely day by day from today to the winter's end; empty under three past winters.
+struct DailyForecast {
+  Date first;
+  std::vector<double> low, middle, high;
+};
+DailyForecast daily_forecast(const StillToCome& to_come);
+
+}  // namespace winterfolio
