@@ -148,6 +148,48 @@ WeatherRecord record_of(const Orchard& orchard, const std::vector<NamedFile>& fi
                         std::move(forecast.hours));
 }
 
+void say_stands_alone(const OrchardBlock& block, Diagnostics& diagnostics) {
+  Diagnostic told;
+  told.id = "temperatures.block-alone";
+  told.severity = Severity::warning;
+  told.at = block.thermometer->at;
+  told.message = fmt::format(
+      "{} and the orchard's own readings have too few hours in common, so nothing stands in for "
+      "what it lacks: block '{}' has no past winters to be compared with",
+      block.thermometer->file, block.id);
+  told.expected = "ten days on which both thermometers were read";
+  told.mend =
+      "leave both out together for two weeks, or take 'thermometer' away to judge the block's "
+      "trees by the orchard's readings";
+  diagnostics.add(told);
+}
+
+/// The blocks with a thermometer of their own, each with its file read and the orchard's readings
+/// behind it.
+std::vector<PlaceWeather> read_places(const LoadedOrchard& loaded, std::vector<ReadingsFile>& files,
+                                      Diagnostics& diagnostics) {
+  std::vector<PlaceWeather> places;
+  for (const OrchardBlock& block : loaded.orchard.blocks) {
+    if (!block.thermometer) continue;
+    std::vector<TemperatureFile> read;
+    auto file = read_temperature_file(path_of(loaded.orchard, block.thermometer->file),
+                                      options_of(*block.thermometer, loaded.orchard.time_zone),
+                                      diagnostics);
+    if (!file) continue;
+    read.push_back(std::move(*file));
+    pair_daily_halves(read, diagnostics);
+    if (read.empty()) continue;
+    NamedFile named{&*block.thermometer, std::move(read.front())};
+    if (named.file.clock == SeriesClock::utc) say_clock_not_known(named, diagnostics);
+    files.push_back(readings_of(*named.source, named.file));
+    files.back().block = block.id;
+    places.push_back(place_weather(block, std::move(named.file.hours), std::move(named.file.days),
+                                   loaded.record));
+    if (places.back().stands_alone()) say_stands_alone(block, diagnostics);
+  }
+  return places;
+}
+
 std::vector<std::string_view> format_ids() {
   std::vector<std::string_view> ids;
   for (const TemperatureFormat& format : temperature_formats()) ids.push_back(format.id);
@@ -203,6 +245,7 @@ std::optional<LoadedOrchard> load_orchard(const std::string& path, Diagnostics& 
   std::vector<NamedFile> files = read_files(loaded.orchard, diagnostics);
   for (const NamedFile& file : files) loaded.files.push_back(readings_of(*file.source, file.file));
   loaded.record = record_of(loaded.orchard, files, diagnostics);
+  loaded.places = read_places(loaded, loaded.files, diagnostics);
   if (diagnostics.errors() > errors_before) return std::nullopt;
   return loaded;
 }

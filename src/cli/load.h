@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/diagnostic.h"
+#include "findings/places.h"
 #include "findings/weather_record.h"
 #include "orchard/orchard.h"
 #include "report/season_facts.h"
@@ -16,7 +17,8 @@ namespace winterfolio {
 struct LoadedOrchard {
   Orchard orchard;
   WeatherRecord record;
-  std::vector<ReadingsFile> files;        ///< in the order of the orchard file
+  std::vector<PlaceWeather> places;  ///< blocks with a thermometer of their own
+  std::vector<ReadingsFile> files;  ///< in the order of the orchard file, blocks' thermometers last
   std::optional<int> utc_offset_minutes;  ///< of the orchard's standard time
   WinterWindow window;
 };

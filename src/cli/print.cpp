@@ -174,7 +174,7 @@ bool print_orchard(const PrintCommand& command, const std::string& file,
   const auto today = today_of(command, *loaded, diagnostics);
   if (!today) return false;
   const SeasonFacts facts = season_facts(loaded->orchard, loaded->record, *today, loaded->files,
-                                         loaded->utc_offset_minutes);
+                                         loaded->utc_offset_minutes, loaded->places);
   for (const ReportTemplate& report : reports) {
     const std::string name =
         fmt::format("{}-{}-{}.pdf", loaded->orchard.id, today->winter.name(), report.name);

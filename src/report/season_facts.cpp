@@ -2,6 +2,8 @@
 #include "report/season_facts.h"
 
 #include <algorithm>
+#include <map>
+#include <utility>
 
 #include "orchard/species.h"
 #include "orchard/tree_dates.h"
@@ -51,19 +53,19 @@ VerdictState expected_state(const TreeSeason& season, const Today& today) {
 }
 
 /// Lets the years of a tree of one cultivar bracket its need, and judges it anew by the bracket.
-void heed_own_years(TreeSeason& season, const SeasonFacts& facts) {
+void heed_own_years(TreeSeason& season, const Standing& at) {
   if (season.other_kind || season.verdict.parts.size() != 1) return;
   PartVerdict& part = season.verdict.parts.front();
   const ChillMeasure measure =
-      part.part.deciding ? part.part.deciding->measure : facts.shown.front().measure;
-  OwnEvidence evidence = own_evidence(*season.tree, measure, facts.outlook);
+      part.part.deciding ? part.part.deciding->measure : at.shown->front().measure;
+  OwnEvidence evidence = own_evidence(*season.tree, measure, *at.outlook);
   if (evidence.years.empty()) return;
   const BracketedNeed bracketed = with_own_evidence(part.part.deciding, evidence);
   season.bracket = bracketed.use;
   season.evidence = std::move(evidence);
   if (bracketed.use == BracketUse::none) return;
   part.part.deciding = bracketed.need;
-  part.verdict = verdict_on(part.part, facts.reduced ? *facts.reduced : facts.chill);
+  part.verdict = verdict_on(part.part, at.reduced ? *at.reduced : *at.chill);
 }
 
 /// What is expected of the buds, for pruning windows that close by them.
@@ -75,19 +77,59 @@ TreeDates expected_dates(const TreeSeason& season) {
   return dates;
 }
 
+/// The nights at the tree's thermometer; what the keeper knows of its block counts where that does
+/// not hang in it.
+NightsAtTree nights_at(const Tree& tree, const Standing& at, const Orchard& orchard) {
+  return {at.nights, at.place ? CelsiusDelta(0.0) : frost_offset_of(tree, orchard),
+          orchard.southern()};
+}
+
+/// What cold nights did to the tree, or may have done.
+void add_frost(TreeSeason& season, const Standing& at, const Orchard& orchard, const Today& today) {
+  const Tree& tree = *season.tree;
+  const NightsAtTree nights = nights_at(tree, at, orchard);
+  season.odd = odd_signs(tree, today, orchard.southern());
+  season.frost = frost_of(tree, season.bloom, nights, today);
+  const std::vector<StageFrom> stages =
+      stages_of(tree, today.winter, orchard.southern(), season.bloom);
+  season.dormant = dormant_cold(tree, nights, today,
+                                stages.empty() ? std::nullopt : std::optional(stages.front().from));
+  if (at.nights->now.empty()) return;
+  std::optional<Date> in_leaf_until = season.odd.leaves_held;
+  if (season.dates.leaf_fall) in_leaf_until = season.dates.leaf_fall->on;
+  if (!in_leaf_until) return;
+  season.freezes_in_leaf =
+      freezes_before_leaf_fall(at.nights->now, at.nights->now.front().evening, *in_leaf_until);
+}
+
+/// Great swings since the tree's rest ended. Trees of one thermometer whose rest ended on one day
+/// share them.
+void add_swings(SeasonFacts& facts) {
+  std::map<std::pair<const WeatherRecord*, Date>, std::vector<Swing>> since;
+  for (TreeSeason& tree : facts.trees) {
+    if (!tree.bloom.rest_ended) continue;
+    const std::pair key(facts.standing_of(*tree.tree).record, *tree.bloom.rest_ended);
+    auto found = since.find(key);
+    if (found == since.end())
+      found = since.emplace(key, swings_after(*key.first, key.second, facts.today)).first;
+    tree.swings = found->second;
+  }
+}
+
 TreeSeason tree_season(const Tree& tree, const Orchard& orchard, const SeasonFacts& facts) {
   TreeSeason season;
   season.tree = &tree;
   season.other_kind = tree.species == kOtherSpecies;
-  season.verdict = verdict_on(tree, orchard, facts.chill);
-  heed_own_years(season, facts);
+  const Standing at = facts.standing_of(tree);
+  season.verdict = verdict_on(tree, orchard, *at.chill);
+  heed_own_years(season, at);
   const auto& leading = season.verdict.leading();
   if (leading.part.deciding) {
-    if (const ShownMeasure* shown = facts.find(leading.part.deciding->measure)) {
+    if (const ShownMeasure* shown = at.find(leading.part.deciding->measure)) {
       season.chance = chance_of_meeting(shown->to_come, *leading.part.deciding);
     }
   }
-  season.bloom = bloom_of(tree, orchard, leading, facts.outlook);
+  season.bloom = bloom_of(tree, orchard, leading, *at.outlook);
   season.dates =
       with_estimates(observed_dates(tree, orchard, facts.today.winter.year, facts.today.as_of),
                      expected_dates(season));
@@ -95,7 +137,65 @@ TreeSeason tree_season(const Tree& tree, const Orchard& orchard, const SeasonFac
   known.dates = season.dates;
   known.chill = expected_state(season, facts.today);
   season.plan = plan_tree(tree, known, orchard, facts.today.winter.year);
+  add_frost(season, at, orchard, facts.today);
   return season;
+}
+
+/// The winter at one thermometer, the orchard's or a block's.
+struct Reckoning {
+  WinterChill chill;
+  std::optional<WinterChill> reduced;
+  SpringOutlook outlook;
+  std::vector<ShownMeasure> shown;
+};
+
+/// The measures shown first, then the others that verdicts need.
+Reckoning reckon(const Orchard& orchard, const WeatherRecord& record, const Today& today,
+                 const std::vector<PastWinterTotal>& bare_totals) {
+  const std::vector<ChillMeasure> counted = measures_to_count(orchard);
+  Reckoning found;
+  found.chill = winter_chill(record, today, counted);
+  found.outlook = spring_outlook(record, found.chill);
+  if (found.outlook.basis != found.chill.detail)
+    found.reduced = winter_chill(reduced_to_extremes(record), today, counted);
+  std::vector<ChillMeasure> with_years = measures_to_show(orchard);
+  for (const ChillMeasure measure : counted) {
+    if (std::find(with_years.begin(), with_years.end(), measure) == with_years.end())
+      with_years.push_back(measure);
+  }
+  for (const ChillMeasure measure : with_years) {
+    YearsFinding years = years_of(measure, record, found.chill, bare_totals);
+    PastCurves past = past_curves(years, record, found.chill);
+    found.shown.push_back({measure, std::move(years),
+                           still_to_come(found.chill.for_verdict(measure), record, today),
+                           std::move(past)});
+  }
+  return found;
+}
+
+/// The winter of a block. Bare totals are the orchard's and not counted among its winters.
+PlaceSeason place_season(const Orchard& orchard, const PlaceWeather& weather, const Today& today) {
+  PlaceSeason place;
+  place.weather = &weather;
+  place.silent = !anything_known(weather, today.winter.begin(), today.counted_to());
+  if (place.silent) return place;
+  Reckoning found = reckon(orchard, weather.record, today, {});
+  place.chill = std::move(found.chill);
+  place.reduced = std::move(found.reduced);
+  place.outlook = std::move(found.outlook);
+  place.shown = std::move(found.shown);
+  place.nights = winter_nights(weather.record, today);
+  for (const Winter& past : winters_on_record(weather.record, today.window, today.winter.year)) {
+    (mostly_own(weather, past.begin(), past.end()) ? place.own_winters : place.moved_winters) += 1;
+  }
+  return place;
+}
+
+const ShownMeasure* find_in(const std::vector<ShownMeasure>& shown, ChillMeasure measure) {
+  for (const ShownMeasure& one : shown) {
+    if (one.measure == measure) return &one;
+  }
+  return nullptr;
 }
 
 }  // namespace
@@ -111,10 +211,20 @@ std::vector<ChillMeasure> measures_to_show(const Orchard& orchard) {
 }
 
 const ShownMeasure* SeasonFacts::find(ChillMeasure measure) const {
-  for (const ShownMeasure& one : shown) {
-    if (one.measure == measure) return &one;
+  return find_in(shown, measure);
+}
+
+const ShownMeasure* Standing::find(ChillMeasure measure) const { return find_in(*shown, measure); }
+
+Standing SeasonFacts::standing_of(const Tree& tree) const {
+  for (const PlaceSeason& place : places) {
+    if (place.silent || place.weather->block != tree.block) continue;
+    return {&place,         &place.weather->record,
+            &place.chill,   place.reduced ? &*place.reduced : nullptr,
+            &place.outlook, &place.shown,
+            &place.nights};
   }
-  return nullptr;
+  return {nullptr, record, &chill, reduced ? &*reduced : nullptr, &outlook, &shown, &nights};
 }
 
 std::vector<const TreeSeason*> SeasonFacts::resting() const {
@@ -126,30 +236,24 @@ std::vector<const TreeSeason*> SeasonFacts::resting() const {
 }
 
 SeasonFacts season_facts(const Orchard& orchard, const WeatherRecord& record, const Today& today,
-                         std::vector<ReadingsFile> files, std::optional<int> utc_offset_minutes) {
+                         std::vector<ReadingsFile> files, std::optional<int> utc_offset_minutes,
+                         std::span<const PlaceWeather> places) {
   SeasonFacts facts;
   facts.orchard = &orchard;
   facts.record = &record;
   facts.today = today;
   facts.files = std::move(files);
   facts.utc_offset_minutes = utc_offset_minutes;
-  const std::vector<ChillMeasure> counted = measures_to_count(orchard);
-  facts.chill = winter_chill(record, today, counted);
-  facts.outlook = spring_outlook(record, facts.chill);
-  if (facts.outlook.basis != facts.chill.detail)
-    facts.reduced = winter_chill(reduced_to_extremes(record), today, counted);
-  std::vector<ChillMeasure> with_years = measures_to_show(orchard);
-  for (const ChillMeasure measure : counted) {
-    if (std::find(with_years.begin(), with_years.end(), measure) == with_years.end())
-      with_years.push_back(measure);
-  }
-  for (const ChillMeasure measure : with_years) {
-    YearsFinding years = years_of(measure, record, facts.chill, orchard.past_winters);
-    PastCurves past = past_curves(years, record, facts.chill);
-    facts.shown.push_back({measure, std::move(years),
-                           still_to_come(facts.chill.for_verdict(measure), record, today),
-                           std::move(past)});
-  }
+  Reckoning found = reckon(orchard, record, today, orchard.past_winters);
+  facts.chill = std::move(found.chill);
+  facts.reduced = std::move(found.reduced);
+  facts.outlook = std::move(found.outlook);
+  facts.shown = std::move(found.shown);
+  for (const PlaceWeather& place : places)
+    facts.places.push_back(place_season(orchard, place, today));
+  facts.nights = winter_nights(record, today);
+  facts.last_frosts = last_frosts(facts.nights, today, facts.southern());
+  facts.warm = warm_hours(record, facts.chill);
   for (const Tree& tree : orchard.trees) {
     if (stands_on(tree, today.as_of)) {
       facts.trees.push_back(tree_season(tree, orchard, facts));
@@ -157,6 +261,7 @@ SeasonFacts season_facts(const Orchard& orchard, const WeatherRecord& record, co
       facts.lost.push_back(&tree);
     }
   }
+  add_swings(facts);
   facts.frost_nights = frost_nights(record, today);
   return facts;
 }

@@ -4,15 +4,18 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
 #include "findings/bloom.h"
 #include "findings/own_evidence.h"
 #include "findings/past_curves.h"
+#include "findings/places.h"
 #include "findings/still_to_come.h"
 #include "findings/verdict.h"
 #include "findings/winter_chill.h"
+#include "findings/winter_events.h"
 #include "findings/years.h"
 #include "orchard/orchard.h"
 #include "pruning/tree_plan.h"
@@ -24,6 +27,7 @@ struct ReadingsFile {
   std::string file;
   std::string format;
   StandsFor stands_for = StandsFor::orchard;
+  std::string block;  ///< id of the block whose own thermometer it is; empty: the orchard's
   bool daily = false;
   std::int64_t readings = 0;
   std::int64_t missing_hours = 0;
@@ -63,6 +67,12 @@ struct TreeSeason {
   BloomFinding bloom;                     ///< first bloom
   TreeDates dates;                        ///< as seen, and for the rest as expected
   TreePlan plan;
+  TreeFrost frost;                        ///< nights against the stages of its buds
+  std::optional<DormantCold> dormant;     ///< a midwinter night that reached the watch figure
+  std::vector<NightLow> freezes_in_leaf;  ///< hard freezes before the leaf fall that was seen, or
+                                          ///< while leaves were held
+  std::vector<Swing> swings;              ///< great ones since its rest ended
+  OddSigns odd;
 };
 
 /// One measure shown on the pages.
@@ -71,6 +81,35 @@ struct ShownMeasure {
   YearsFinding years;
   StillToCome to_come;
   PastCurves past;
+};
+
+/// The winter of a block that has its own thermometer: its trees are judged by this, the others by
+/// the orchard's.
+struct PlaceSeason {
+  const PlaceWeather* weather = nullptr;
+  /// Nothing of this winter was read there and nothing stands in for it: its trees are judged by
+  /// the orchard's thermometer, and the rest of this is empty.
+  bool silent = false;
+  int own_winters = 0;    ///< past winters mostly read in the block itself
+  int moved_winters = 0;  ///< past winters mostly the orchard's, moved by what the two differ
+  WinterChill chill;
+  std::optional<WinterChill> reduced;  ///< as in SeasonFacts
+  SpringOutlook outlook;
+  std::vector<ShownMeasure> shown;  ///< as in SeasonFacts
+  WinterNights nights;
+};
+
+/// What one tree is judged by. Points into the facts, or to what they were worked out from.
+struct Standing {
+  const PlaceSeason* place = nullptr;  ///< nullptr: the orchard's own thermometer
+  const WeatherRecord* record = nullptr;
+  const WinterChill* chill = nullptr;
+  const WinterChill* reduced = nullptr;  ///< nullptr: none
+  const SpringOutlook* outlook = nullptr;
+  const std::vector<ShownMeasure>* shown = nullptr;
+  const WinterNights* nights = nullptr;
+
+  const ShownMeasure* find(ChillMeasure measure) const;
 };
 
 struct SeasonFacts {
@@ -82,22 +121,29 @@ struct SeasonFacts {
       reduced;  ///< the same by daily extremes, where past winters are known so
   SpringOutlook outlook;
   std::vector<ShownMeasure> shown;  ///< the first one carries the chart
+  std::vector<PlaceSeason> places;  ///< blocks with a thermometer of their own
   std::vector<TreeSeason> trees;    ///< in the order of the file; lost ones left out
   std::vector<const Tree*> lost;    ///< in the twelve months before; on the map only
   std::vector<FrostNight> frost_nights;
+  WinterNights nights;     ///< of the orchard's thermometer
+  LastFrosts last_frosts;  ///< of past springs
+  WarmHours warm;          ///< above 60 °F, and what each measure lost
   std::vector<ReadingsFile> files;
   std::optional<int> utc_offset_minutes;  ///< of standard time; for sunrise and sunset
 
   bool southern() const { return orchard->southern(); }
   const ShownMeasure* find(ChillMeasure measure) const;
+  /// By which thermometer a tree is judged, and all that was worked out from it.
+  Standing standing_of(const Tree& tree) const;
   std::vector<const TreeSeason*> resting()
       const;  ///< those with a verdict: all but the other kinds
 };
 
-/// Works everything out. `orchard` and `record` must outlive the result.
+/// Works everything out. `orchard`, `record` and `places` must outlive the result.
 SeasonFacts season_facts(const Orchard& orchard, const WeatherRecord& record, const Today& today,
                          std::vector<ReadingsFile> files,
-                         std::optional<int> utc_offset_minutes = {});
+                         std::optional<int> utc_offset_minutes = {},
+                         std::span<const PlaceWeather> places = {});
 
 /// The measures shown: as the orchard asks, else those its trees' requirements use, two at most,
 /// and chill hours.

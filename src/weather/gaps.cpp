@@ -104,24 +104,40 @@ double error_of(const HourlySeries& own, const HourlySeries& nearby, const Offse
 
 }  // namespace
 
-std::optional<NearbyFill> fill_from_nearby(HourlySeries& series, const HourlySeries& nearby) {
-  if (series.empty() || nearby.empty()) return std::nullopt;
+CelsiusDelta NearbyOffsets::at(LocalHour hour) const {
+  const Place place = place_of(hour);
+  return CelsiusDelta(own_less_nearby[place.month][place.hour]);
+}
+
+std::optional<NearbyOffsets> fit_nearby(const HourlySeries& own, const HourlySeries& nearby) {
+  if (own.empty() || nearby.empty()) return std::nullopt;
   Offsets offsets;
-  for_shared_hours(series, nearby,
+  for_shared_hours(own, nearby,
                    [&](LocalHour hour, double a, double b) { offsets.add(place_of(hour), a - b); });
   if (offsets.all().count < kFewestShared) return std::nullopt;
-  NearbyFill result;
+  NearbyOffsets result;
   result.fit.shared_hours = offsets.all().count;
   result.fit.offset = CelsiusDelta(offsets.all().value());
-  result.fit.error = CelsiusDelta(error_of(series, nearby, offsets));
-  for_shared_hours(series, nearby, [&](LocalHour hour, double, double) {
+  result.fit.error = CelsiusDelta(error_of(own, nearby, offsets));
+  for_shared_hours(own, nearby, [&](LocalHour hour, double, double) {
     result.fit.fine_hours += offsets.is_fine(place_of(hour));
   });
+  for (std::size_t month = 0; month < result.own_less_nearby.size(); ++month) {
+    for (std::size_t hour = 0; hour < result.own_less_nearby[month].size(); ++hour)
+      result.own_less_nearby[month][hour] = offsets.at({month, hour});
+  }
+  return result;
+}
+
+std::optional<NearbyFill> fill_from_nearby(HourlySeries& series, const HourlySeries& nearby) {
+  const auto offsets = fit_nearby(series, nearby);
+  if (!offsets) return std::nullopt;
+  NearbyFill result{offsets->fit, 0};
   for (LocalHour hour = series.first(); hour < series.end(); hour = hour + 1) {
     if (series.at(hour)) continue;
     const auto theirs = nearby.at(hour);
     if (!theirs || theirs->origin != HourOrigin::observed) continue;
-    const CelsiusDelta offset(offsets.at(place_of(hour)));
+    const CelsiusDelta offset = offsets->at(hour);
     series.set(hour, {theirs->mean + offset, theirs->lowest + offset, HourOrigin::nearby});
     ++result.filled;
   }

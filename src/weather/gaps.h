@@ -6,6 +6,7 @@
 // else more coarsely, and its error is told.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <optional>
 
@@ -24,6 +25,20 @@ struct NearbyFit {
       0;  ///< shared hours whose own hour of day and month had enough for an offset of their own
 };
 
+/// What to add to the nearby record's hours so that they read like one's own.
+struct NearbyOffsets {
+  NearbyFit fit;
+  std::array<std::array<double, 24>, 12> own_less_nearby{};  ///< by month and hour of day [°C]
+
+  CelsiusDelta at(LocalHour hour) const;
+};
+
+/// own      observed hours only are used, of either record
+/// returns  nothing if fewer than 240 hours are shared: an offset from less is a guess
+/// fit      by hour of day and month from 30 shared hours on; else by month and hour apart; else
+/// one for all
+std::optional<NearbyOffsets> fit_nearby(const HourlySeries& own, const HourlySeries& nearby);
+
 struct NearbyFill {
   NearbyFit fit;
   std::int32_t filled = 0;  ///< hours set, origin `nearby`
@@ -34,9 +49,7 @@ struct NearbyFill {
 ///
 /// series   short holes may be bridged before; hours that are there are never changed
 /// nearby   observed hours only are used
-/// returns  nothing, and sets nothing, if fewer than 240 hours are shared: an offset from less is a
-/// guess fit      by hour of day and month from 30 shared hours on; else by month and hour apart;
-/// else one for all
+/// returns  nothing, and sets nothing, where fit_nearby() finds no offset
 std::optional<NearbyFill> fill_from_nearby(HourlySeries& series, const HourlySeries& nearby);
 
 }  // namespace winterfolio
