@@ -3,8 +3,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <optional>
 #include <vector>
 
 #define POINTERHOLDER_TRANSITION 4
@@ -15,6 +13,7 @@
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <qpdf/QPDFWriter.hh>
 
+#include "pdf/embedded_font.h"
 #include "pdf/pdf_error.h"
 
 namespace winterfolio {
@@ -24,36 +23,12 @@ namespace {
 /// Of zlib: a quarter cheaper than the usual 6, for a file a twentieth larger.
 constexpr int kCompression = 3;
 
-/// A letter's code as a reader should find it: gaps that only keep words together are blanks to a
-/// reader.
-unsigned extracted(unsigned letter) {
-  const bool gap = letter == 0x00A0 || letter == 0x2009 || letter == 0x202F;
-  return gap ? 0x20u : letter;
-}
-
 /// The letters of a face that pages use, rising.
 std::vector<unsigned> letters_of(const std::bitset<0x10000>& used) {
   std::vector<unsigned> letters;
   for (unsigned letter = 1; letter < 0x10000; ++letter)
     if (used.test(letter)) letters.push_back(letter);
   return letters;
-}
-
-/// 9.10.3: from code to letter, for the used ones only, at most a hundred a block.
-std::string text_map(const std::vector<unsigned>& letters) {
-  std::string map =
-      "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
-      "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n"
-      "/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n"
-      "1 begincodespacerange\n<0000> <FFFF>\nendcodespacerange\n";
-  for (std::size_t i = 0; i < letters.size(); i += 100) {
-    const std::size_t n = std::min<std::size_t>(100, letters.size() - i);
-    map += fmt::format("{} beginbfchar\n", n);
-    for (std::size_t k = i; k < i + n; ++k)
-      map += fmt::format("<{:04X}> <{:04X}>\n", letters[k], extracted(letters[k]));
-    map += "endbfchar\n";
-  }
-  return map + "endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n";
 }
 
 std::string xml_escaped(std::string_view text) {
@@ -101,33 +76,33 @@ QPDFObjectHandle name(const char* text) { return QPDFObjectHandle::newName(text)
 
 class Finisher {
  public:
-  Finisher(QPDF& pdf, const PdfInfo& info, const UsedLetters& used,
-           const std::array<FinishedFace, 2>& faces)
-      : pdf_(pdf), info_(info), letters_{letters_of(used[0]), letters_of(used[1])}, faces_(faces) {}
+  Finisher(QPDF& pdf, const PdfInfo& info) : pdf_(pdf), info_(info) {}
 
   void mend_objects() {
     for (QPDFObjectHandle object : pdf_.getAllObjects()) {
       if (!object.isDictionary()) continue;
-      if (object.hasKey("/Type") && object.getKey("/Type").isNameAndEquals("/Font"))
-        mend_font(object);
       if (object.hasKey("/Dest")) mend_destination(object.getKey("/Dest"));
       if (object.hasKey("/Subtype") && object.getKey("/Subtype").isNameAndEquals("/Link"))
         object.replaceKey("/F", QPDFObjectHandle::newInteger(4));  // 12.5.3: links stay in print
     }
   }
 
-  /// 7.8.3: all pages share one dictionary of the faces.
-  void fill_pages(std::span<const std::string> contents) {
+  /// 7.8.3: all pages share one dictionary of the faces, those that are used.
+  void fill_pages(std::span<const std::string> contents, const UsedLetters& used,
+                  const std::array<FinishedFace, 2>& faces) {
     QPDFObjectHandle fonts = QPDFObjectHandle::newDictionary(),
                      resources = QPDFObjectHandle::newDictionary();
-    if (face_objects_[0]) fonts.replaceKey(kRegularName, *face_objects_[0]);
-    if (face_objects_[1]) fonts.replaceKey(kBoldName, *face_objects_[1]);
+    for (std::size_t face = 0; face < faces.size(); ++face) {
+      const std::vector<unsigned> letters = letters_of(used[face]);
+      if (letters.empty()) continue;
+      fonts.replaceKey(face == 0 ? kRegularName : kBoldName,
+                       embedded_font(pdf_, *faces[face].font, faces[face].name, letters));
+    }
     resources.replaceKey("/Font", fonts);
     QPDFObjectHandle shared = pdf_.makeIndirectObject(resources);
     std::size_t next = 0;
     for (QPDFPageObjectHelper& page : QPDFPageDocumentHelper(pdf_).getAllPages()) {
-      QPDFObjectHandle stream = QPDFObjectHandle::newStream(&pdf_, contents[next++]);
-      page.getObjectHandle().replaceKey("/Contents", pdf_.makeIndirectObject(stream));
+      page.getObjectHandle().replaceKey("/Contents", pdf_.newStream(contents[next++]));
       page.getObjectHandle().replaceKey("/Resources", shared);
     }
   }
@@ -161,73 +136,6 @@ class Finisher {
   }
 
  private:
-  /// Which face a font is, by its name: "HPDFAA+Lato-Regular", "HPDFAB+Lato-Bold,Bold".
-  std::optional<std::size_t> face_of(QPDFObjectHandle font) const {
-    const std::string base =
-        font.getKey("/BaseFont").isName() ? font.getKey("/BaseFont").getName() : "";
-    for (std::size_t face = 0; face < faces_.size(); ++face)
-      if (base.find(faces_[face].file_name) != std::string::npos) return face;
-    return std::nullopt;
-  }
-
-  void mend_font(QPDFObjectHandle font) {
-    const auto face = face_of(font);
-    if (!face) return;
-    const std::vector<unsigned>& letters = letters_[*face];
-    drop_style(font, "/BaseFont");
-    if (font.getKey("/Subtype").isNameAndEquals("/Type0")) {
-      face_objects_[*face] = font;
-      font.replaceKey("/ToUnicode", pdf_.makeIndirectObject(
-                                        QPDFObjectHandle::newStream(&pdf_, text_map(letters))));
-      return;
-    }
-    font.removeKey("/DW2");  // the library writes one for vertical text, and wrong
-    mend_widths(font, letters, *faces_[*face].font);
-    mend_glyph_map(font.getKey("/CIDToGIDMap"), letters);
-    QPDFObjectHandle descriptor = font.getKey("/FontDescriptor");
-    if (!descriptor.isDictionary()) return;
-    drop_style(descriptor, "/FontName");
-    descriptor.replaceKey("/CapHeight",
-                          QPDFObjectHandle::newInteger(faces_[*face].font->cap_height()));
-  }
-
-  /// 9.7.4.3: "first [width width ...]" for each run of neighbours; the library lists every letter
-  /// of the whole font.
-  static void mend_widths(QPDFObjectHandle font, const std::vector<unsigned>& letters,
-                          const TrueTypeFont& measures) {
-    QPDFObjectHandle widths = QPDFObjectHandle::newArray(), run;
-    for (std::size_t i = 0; i < letters.size(); ++i) {
-      if (i == 0 || letters[i] != letters[i - 1] + 1) {
-        run = QPDFObjectHandle::newArray();
-        widths.appendItem(QPDFObjectHandle::newInteger(static_cast<int>(letters[i])));
-        widths.appendItem(run);
-      }
-      run.appendItem(QPDFObjectHandle::newInteger(measures.advance(letters[i])));
-    }
-    font.replaceKey("/W", widths);
-  }
-
-  /// 9.7.4.2: two bytes a letter; the library lists every letter of the whole font. Only the used
-  /// ones are drawn.
-  static void mend_glyph_map(QPDFObjectHandle map, const std::vector<unsigned>& letters) {
-    if (!map.isStream() || letters.empty()) return;
-    const auto whole = map.getStreamData(qpdf_dl_generalized);
-    const char* glyphs = reinterpret_cast<const char*>(whole->getBuffer());
-    std::string kept(2 * (std::size_t{letters.back()} + 1), '\0');
-    for (const unsigned letter : letters)
-      if (2 * std::size_t{letter} + 1 < whole->getSize())
-        kept.replace(2 * letter, 2, glyphs + 2 * letter, 2);
-    map.replaceStreamData(kept, QPDFObjectHandle::newNull(), QPDFObjectHandle::newNull());
-  }
-
-  /// 9.8.1: the name is the font's own; the library adds ",Bold", which belongs to fonts that are
-  /// not embedded.
-  static void drop_style(QPDFObjectHandle dictionary, const std::string& key) {
-    if (!dictionary.getKey(key).isName()) return;
-    const std::string font = dictionary.getKey(key).getName();
-    dictionary.replaceKey(key, QPDFObjectHandle::newName(font.substr(0, font.find(','))));
-  }
-
   /// 12.3.2.2: null keeps the reader's own zoom; the library can only write a number.
   static void mend_destination(QPDFObjectHandle destination) {
     if (destination.isArray() && destination.getArrayNItems() == 5 &&
@@ -237,9 +145,6 @@ class Finisher {
 
   QPDF& pdf_;
   const PdfInfo& info_;
-  const std::array<std::vector<unsigned>, 2> letters_;
-  const std::array<FinishedFace, 2>& faces_;
-  std::array<std::optional<QPDFObjectHandle>, 2> face_objects_;
 };
 
 }  // namespace
@@ -251,9 +156,9 @@ std::string finish_pdf(const std::string& empty_pages, std::span<const std::stri
     QPDF pdf;
     pdf.setSuppressWarnings(true);
     pdf.processMemoryFile("the empty pages", empty_pages.data(), empty_pages.size());
-    Finisher finisher(pdf, info, used, faces);
+    Finisher finisher(pdf, info);
     finisher.mend_objects();
-    finisher.fill_pages(contents);
+    finisher.fill_pages(contents, used, faces);
     finisher.describe(has_bookmarks);
     Pl_Flate::setCompressionLevel(kCompression);
     QPDFWriter writer(pdf);
@@ -265,6 +170,8 @@ std::string finish_pdf(const std::string& empty_pages, std::span<const std::stri
     writer.write();
     const auto buffer = writer.getBufferSharedPointer();
     return {reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize()};
+  } catch (const PdfError&) {
+    throw;
   } catch (const std::exception& e) {
     throw PdfError(fmt::format("the finished pages could not be put in order: {}", e.what()));
   }

@@ -1,6 +1,5 @@
-// The second pass over a file the PDF library has made: what stands on the pages, text maps that
-// every viewer can read, capital heights, title, language and metadata, then one compressed,
-// repeatable form.
+// The second pass over a file the PDF library has made: what stands on the pages, the faces with
+// the letters used, title, language and metadata, then one compressed, repeatable form.
 #pragma once
 
 #include <array>
@@ -12,10 +11,9 @@
 
 namespace winterfolio {
 
-/// What the second pass must know of a face.
+/// A face to embed.
 struct FinishedFace {
-  std::string file_name;  ///< without folder and ending: "Lato-Regular", as the font calls itself
-                          ///< inside the file
+  std::string name;                    ///< as the font calls itself: "Lato-Regular"
   const TrueTypeFont* font = nullptr;  ///< owned by the caller
 };
 

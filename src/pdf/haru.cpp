@@ -2,39 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cstddef>
-#include <string_view>
-
-#include "base/utf8.h"
 #include "pdf/pdf_error.h"
 
 namespace winterfolio {
-
-namespace {
-
-/// Blanks out the widths of every letter of a whole font ("/W [ ... ]"), thousands of numbers that
-/// the second pass would read only to put those of the used letters in their place. Same length, so
-/// all offsets stay.
-void blank_widths(std::string& file) {
-  static constexpr std::string_view kWidths = "/W [";
-  for (std::size_t at = file.find(kWidths); at != std::string::npos;
-       at = file.find(kWidths, at + 1)) {
-    std::size_t depth = 1, i = at + kWidths.size();
-    const std::size_t start = i;
-    for (; i < file.size() && depth > 0; ++i) {
-      const char c = file[i];
-      if (c == '[') ++depth;
-      if (c == ']') --depth;
-      if (c != '[' && c != ']' && c != ' ' && c != '\n' && c != '\r' && (c < '0' || c > '9')) break;
-    }
-    if (depth != 0) continue;  // something else that looks alike
-    std::fill(file.begin() + static_cast<std::ptrdiff_t>(start),
-              file.begin() + static_cast<std::ptrdiff_t>(i) - 1, ' ');
-  }
-}
-
-}  // namespace
 
 HaruDocument::HaruDocument()
     : error_(std::make_unique<FirstError>()),
@@ -60,31 +30,6 @@ void HaruDocument::check(const char* doing) const {
                              error_->code, error_->detail));
 }
 
-HPDF_Font HaruDocument::load_font(const std::string& file) {
-  const char* name = HPDF_LoadTTFontFromFile(get(), file.c_str(), HPDF_TRUE);
-  check("loading a font");
-  HPDF_Font font = HPDF_GetFont(get(), name, "UTF-8");
-  check("preparing a font");
-  return font;
-}
-
-void HaruDocument::keep_letters(HPDF_Font font, const std::bitset<0x10000>& letters) {
-  // The library keeps what it has once measured.
-  std::string text;
-  const auto measure = [&] {
-    HPDF_Font_TextWidth(font, reinterpret_cast<const HPDF_BYTE*>(text.data()),
-                        static_cast<HPDF_UINT>(text.size()));
-    check("choosing letters");
-    text.clear();
-  };
-  for (char32_t letter = 0; letter < letters.size(); ++letter) {
-    if (!letters.test(letter)) continue;
-    append_letter(text, letter);
-    if (text.size() > 1000) measure();
-  }
-  if (!text.empty()) measure();
-}
-
 std::string HaruDocument::save() {
   HPDF_SaveToStream(get());
   check("finishing the file");
@@ -94,7 +39,6 @@ std::string HaruDocument::save() {
   HPDF_ReadFromStream(get(), reinterpret_cast<HPDF_BYTE*>(bytes.data()), &size);
   check("reading the file back");
   if (size != bytes.size()) throw PdfError("the PDF library gave back less than it wrote");
-  blank_widths(bytes);
   return bytes;
 }
 

@@ -1,14 +1,14 @@
-// The PDF library behind one thin wall: it owns the document, its fonts and pages, bookmarks and
-// links. Every call is followed by a look at the error it left.
+// The PDF library behind one thin wall: it owns the document, its pages, bookmarks and links. Every
+// call is followed by a look at the error it left.
 //
 // What stands on a page is written by pdf/page_content.h, not through the library's drawing calls:
-// those cost ten times as much, round to single precision and know whole dashes only, and the
-// second pass had to undo their noise.
+// those cost ten times as much, round to single precision and know whole dashes only. Fonts are
+// pdf/embedded_font.h's: the library looks up all 65,536 codes of each face, writes a map of text
+// that viewers complain of, and drops parts of letters whose parts are made of others.
 #pragma once
 
 #include <hpdf.h>
 
-#include <bitset>
 #include <memory>
 #include <string>
 
@@ -24,13 +24,9 @@ class HaruDocument {
   HPDF_Doc get() const { return doc_.get(); }
   /// Throws PdfError if a call has failed since the document was made; `doing` says what was tried.
   void check(const char* doing) const;
-  /// Loads a face and gives it for UTF-8 text.
-  HPDF_Font load_font(const std::string& file);
-  /// Tells the library which letters of a font to keep in the file.
-  void keep_letters(HPDF_Font font, const std::bitset<0x10000>& letters);
   /// An empty page of a size [pt].
   HPDF_Page add_page(double width, double height);
-  /// The file as the second pass takes it: without the widths of letters, which that pass sets.
+  /// The file as the second pass takes it.
   std::string save();
 
  private:

@@ -8,6 +8,7 @@
 #include <map>
 #include <sstream>
 #include <stdexcept>
+#include <utility>
 #include <vector>
 
 #include "base/utf8.h"
@@ -21,12 +22,13 @@ namespace {
 
 TrueTypeFont read_font(const std::string& file) {
   std::ifstream in(file, std::ios::binary);
-  std::ostringstream bytes;
-  if (in) bytes << in.rdbuf();
-  if (!in || bytes.str().empty())
+  std::ostringstream copy;
+  if (in) copy << in.rdbuf();
+  std::string bytes = std::move(copy).str();
+  if (!in || bytes.empty())
     throw PdfError(fmt::format("the font file {} cannot be read", file),
                    "install the package fonts-lato");
-  return TrueTypeFont(bytes.str(), file);
+  return TrueTypeFont(std::move(bytes), file);
 }
 
 /// "/usr/share/.../Lato-Bold.ttf" -> "Lato-Bold", which is also what the font calls itself.
@@ -71,7 +73,7 @@ FontFiles lato_fonts(const std::string& folder) {
   return {folder + "/Lato-Regular.ttf", folder + "/Lato-Bold.ttf"};
 }
 
-/// The library's document with its fonts and pages.
+/// The library's document with its pages.
 struct PdfDocument::Library {
   explicit Library(FontFiles font_files) : files(std::move(font_files)) {}
 
@@ -85,14 +87,6 @@ struct PdfDocument::Library {
   static HPDF_REAL rounded(Length length) {
     if (!std::isfinite(length.pt())) throw std::logic_error("a link's place is not a number");
     return static_cast<HPDF_REAL>(std::round(length.pt() * 100.0) / 100.0);
-  }
-
-  /// Embeds the faces that pages use, with the letters they use.
-  void embed_fonts(const UsedLetters& used) {
-    for (std::size_t face = 0; face < used.size(); ++face) {
-      if (used[face].none()) continue;
-      document.keep_letters(document.load_font(face == 1 ? files.bold : files.regular), used[face]);
-    }
   }
 
   HPDF_Destination destination(const Place& place) {
@@ -196,7 +190,6 @@ std::string PdfDocument::write(std::span<const Frame> pages, const PdfInfo& info
         {library_->document.add_page(paper.width.pt(), paper.height.pt()), paper.height});
     jumps.find(pages[i].items(), i, {});
   }
-  library_->embed_fonts(used);
   library_->add_bookmarks(jumps);
   library_->add_links(jumps);
   bool has_bookmarks = false;

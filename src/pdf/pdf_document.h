@@ -5,9 +5,9 @@
 //   with pages = layout_document(..., pdf, ...); bytes = pdf.write(pages, info); the file, the same
 //   bytes for the same pages
 //
-// The PDF library makes fonts, pages, bookmarks and links (pdf/haru.h); pdf/page_content.h writes
-// what stands on a page; a second pass puts both together, mends the text maps, adds metadata and
-// compresses (pdf/finish.h).
+// The PDF library makes pages, bookmarks and links (pdf/haru.h); pdf/page_content.h writes what
+// stands on a page, pdf/embedded_font.h the letters it takes; a second pass puts all together, adds
+// metadata and compresses (pdf/finish.h).
 #pragma once
 
 #include <array>

@@ -68,14 +68,6 @@ TEST_CASE("Both faces have the letters and signs that pages use, and figures of 
   }
 }
 
-TEST_CASE("No promised letter is nested deeper than the PDF library's subset keeps") {
-  // It keeps the parts of a letter, but not the parts of its parts; such letters would lose their
-  // base.
-  const PdfDocument pdf(lato_fonts());
-  CHECK(pdf.font(Face::regular).nesting_depth(promised()) <= 1);
-  CHECK(pdf.font(Face::bold).nesting_depth(promised()) <= 1);
-}
-
 // Printed by the program as print.no-pdf.
 TEST_CASE("A missing font is one clear message with its remedy") {
   try {
@@ -92,6 +84,6 @@ TEST_CASE("A damaged font is refused, wherever it is cut") {
   for (std::size_t kept :
        {std::size_t{0}, std::size_t{3}, std::size_t{100}, std::size_t{5000}, whole.size() / 2}) {
     INFO(kept);
-    CHECK_THROWS_AS(TrueTypeFont(std::string_view(whole).substr(0, kept), "cut.ttf"), PdfError);
+    CHECK_THROWS_AS(TrueTypeFont(whole.substr(0, kept), "cut.ttf"), PdfError);
   }
 }
