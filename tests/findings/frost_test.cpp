@@ -150,19 +150,18 @@ TEST_CASE(
       record_of(nights_at(125, {{date_of(2025, 2, 23), -2.6}, {date_of(2025, 2, 26), 3.0}}));
   const Today today = stand_at(record, kNorth).value();
   const BloomFinding bloom;
-  const TreeFrost open =
-      frost_of(tree, orchard, bloom, record, today);  // 26 °F is -3.33 °C: -2.6 is within a degree
+  const TreeFrost open = frost();  // 26 °F is -3.33 °C: -2.6 is within a degree
   REQUIRE(open.nights.size() == 1);
   CHECK(open.nights.front().level == FrostLevel::watch);
   CHECK(open.nights.front().night.evening == date_of(2025, 2, 22));
   CHECK(open.nights.front().stage.seen);
   CHECK(open.nights.front().stage.age_days == 3);
   tree.block = "hollow";
-  const TreeFrost hollow = frost_of(tree, orchard, bloom, record, today);
+  const TreeFrost hollow = frost();
   REQUIRE(hollow.nights.size() == 1);
   CHECK(hollow.nights.front().level == FrostLevel::ten_percent);
   CHECK_THAT(hollow.nights.front().at_tree.degrees(), WithinAbs(-4.1, 1e-6));
-  CHECK(at_tree(tree, orchard, Celsius(3.0)) == Celsius(3.0));
+  CHECK(at_tree(Celsius(3.0), CelsiusDelta(-1.5)) == Celsius(3.0));
   CHECK(open.buds_needed == Range{10, 15});
 }
 
@@ -174,16 +173,17 @@ TEST_CASE(
   BloomFinding bloom;
   bloom.stage = "first_bloom";
   bloom.expected = date_of(2025, 3, 20);
-  CHECK(stage_on(tree, winter, bloom, date_of(2025, 3, 19)).stage == nullptr);
-  CHECK(stage_on(tree, winter, bloom, date_of(2025, 3, 22)).stage->stage == "first bloom");
-  CHECK_FALSE(stage_on(tree, winter, bloom, date_of(2025, 3, 22)).seen);
+  const auto on = [&](Date day) { return stage_on(stages_of(tree, winter, false, bloom), day); };
+  CHECK(on(date_of(2025, 3, 19)).stage == nullptr);
+  CHECK(on(date_of(2025, 3, 22)).stage->stage == "first bloom");
+  CHECK_FALSE(on(date_of(2025, 3, 22)).seen);
   saw(tree, "bud_swell", date_of(2024, 11, 15));  // out of season
   saw(tree, "green_tip", date_of(2025, 3, 1));
   saw(tree, "pink_or_white_bud", date_of(2025, 3, 12));
-  CHECK(stage_on(tree, winter, bloom, date_of(2025, 2, 28)).stage == nullptr);
-  CHECK(stage_on(tree, winter, bloom, date_of(2025, 3, 11)).stage->stage == "green tip");
-  CHECK(stage_on(tree, winter, bloom, date_of(2025, 3, 22)).stage->stage == "first pink");
-  CHECK(stage_on(tree, winter, bloom, date_of(2025, 3, 22)).age_days == 10);
+  CHECK(on(date_of(2025, 2, 28)).stage == nullptr);
+  CHECK(on(date_of(2025, 3, 11)).stage->stage == "green tip");
+  CHECK(on(date_of(2025, 3, 22)).stage->stage == "first pink");
+  CHECK(on(date_of(2025, 3, 22)).age_days == 10);
 }
 
 TEST_CASE("past springs with a damaging night after bloom are counted by hand") {
@@ -196,8 +196,9 @@ TEST_CASE("past springs with a damaging night after bloom are counted by hand") 
   BloomFinding bloom;
   bloom.stage = "first_bloom";
   bloom.expected = date_of(2025, 4, 1);
-  Orchard orchard;
-  const auto later = frost_of(tree_of("peach"), orchard, bloom, record, today).after_bloom;
+  const WinterNights nights = winter_nights(record, today);
+  const auto later =
+      frost_of(tree_of("peach"), bloom, {&nights, CelsiusDelta(0.0)}, today).after_bloom;
   REQUIRE(later.has_value());
   CHECK(later->springs == 8);
   int expected = 0;
@@ -244,16 +245,18 @@ TEST_CASE("hard freezes while leaves are on, and midwinter lows against dormant 
   const WeatherRecord record = record_of(nights_at(
       100,
       {{date_of(2024, 11, 5), -2.3}, {date_of(2024, 11, 9), -2.1}, {date_of(2025, 1, 20), -18.5}}));
-  const auto freezes = freezes_before_leaf_fall(record, date_of(2024, 11, 1), date_of(2024, 12, 1));
+  const Today today = stand_at(record, kNorth).value();
+  const WinterNights nights = winter_nights(record, today);
+  const auto freezes =
+      freezes_before_leaf_fall(nights.now, date_of(2024, 11, 1), date_of(2024, 12, 1));
   REQUIRE(freezes.size() == 1);
   CHECK(freezes.front().evening == date_of(2024, 11, 4));
-  const Today today = stand_at(record, kNorth).value();
-  const auto peach =
-      dormant_cold(tree_of("peach"), {}, record, today);  // watched from 0 °F, -17.8 °C
+  const auto peach = dormant_cold(tree_of("peach"), {&nights, CelsiusDelta(0.0)},
+                                  today);  // watched from 0 °F, -17.8 °C
   REQUIRE(peach.has_value());
   CHECK_FALSE(peach->likely);
-  CHECK_FALSE(dormant_cold(tree_of("apple"), {}, record, today).has_value());
-  CHECK_FALSE(dormant_cold(tree_of("fig"), {}, record, today).has_value());
+  CHECK_FALSE(dormant_cold(tree_of("apple"), {&nights, CelsiusDelta(0.0)}, today).has_value());
+  CHECK_FALSE(dormant_cold(tree_of("fig"), {&nights, CelsiusDelta(0.0)}, today).has_value());
 }
 
 TEST_CASE("swings of more than 20 °C in two days, after rest has ended only") {

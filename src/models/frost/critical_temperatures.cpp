@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <vector>
 
 #include "base/csv_table.h"
@@ -70,13 +71,18 @@ FrostLevel frost_level(Celsius low, const CriticalTemperature& stage) {
 }
 
 std::optional<DormantHardiness> dormant_hardiness(std::string_view species) {
-  const CsvTable table = CsvTable::embedded("src/models/frost/tables/dormant_hardiness.csv");
-  for (const CsvRow row : table) {
-    if (row.text("species") != species) continue;
-    return DormantHardiness{Celsius::from_fahrenheit(row.required_number("watch_f")),
-                            fahrenheit(row, "likely_f"), row.text("source"), mark_of(row)};
-  }
-  return std::nullopt;
+  static const auto figures = [] {
+    std::map<std::string, DormantHardiness, std::less<>> read;
+    const CsvTable table = CsvTable::embedded("src/models/frost/tables/dormant_hardiness.csv");
+    for (const CsvRow row : table) {
+      read.emplace(row.text("species"),
+                   DormantHardiness{Celsius::from_fahrenheit(row.required_number("watch_f")),
+                                    fahrenheit(row, "likely_f"), row.text("source"), mark_of(row)});
+    }
+    return read;
+  }();
+  const auto at = figures.find(species);
+  return at == figures.end() ? std::nullopt : std::optional(at->second);
 }
 
 }  // namespace winterfolio
