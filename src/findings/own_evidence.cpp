@@ -85,10 +85,4 @@ BracketedNeed with_own_evidence(const std::optional<DecidingNeed>& table,
   return {narrowed, BracketUse::narrows};
 }
 
-WeatherRecord reduced_to_extremes(const WeatherRecord& record) {
-  WeatherRecord reduced = record;
-  if (!record.by_extremes.empty()) reduced.hours = record.by_extremes;
-  return reduced;
-}
-
 }  // namespace winterfolio

@@ -61,8 +61,4 @@ struct BracketedNeed {
 BracketedNeed with_own_evidence(const std::optional<DecidingNeed>& table,
                                 const OwnEvidence& evidence);
 
-/// The record as it would be had every day been kept by its extremes: for verdicts in the making of
-/// past winters.
-WeatherRecord reduced_to_extremes(const WeatherRecord& record);
-
 }  // namespace winterfolio

@@ -97,6 +97,17 @@ ComparisonBasis comparison_basis(const WeatherRecord& record, const Today& today
   return {&record.hours, WinterDetail::hourly};
 }
 
+Today by_whole_days(Today today) {
+  today.now = LocalHour::at(today.now.date(), 0);
+  return today;
+}
+
+WeatherRecord reduced_to_extremes(const WeatherRecord& record) {
+  WeatherRecord reduced = record;
+  if (!record.by_extremes.empty()) reduced.hours = record.by_extremes;
+  return reduced;
+}
+
 std::vector<Winter> winters_on_record(const WeatherRecord& record, const WinterWindow& window,
                                       std::optional<int> except) {
   std::vector<Winter> winters;

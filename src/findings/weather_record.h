@@ -66,6 +66,13 @@ struct ComparisonBasis {
 };
 ComparisonBasis comparison_basis(const WeatherRecord& record, const Today& today);
 
+/// Where one stands when every day is taken by its extremes: a day begun has none yet.
+Today by_whole_days(Today today);
+
+/// The record as it would be had every day been kept by its extremes: for comparing an hourly
+/// winter with daily ones.
+WeatherRecord reduced_to_extremes(const WeatherRecord& record);
+
 /// The hour of `other` that stands where `hour` stands in `winter`: as many hours after its
 /// beginning.
 inline LocalHour same_place(LocalHour hour, const Winter& winter, const Winter& other) {

@@ -38,9 +38,11 @@ void add_bare_totals(YearsFinding& years, const WinterChill& chill,
     const auto same_year = [&](const PastWinterChill& past) { return past.year == total.year; };
     if (std::any_of(years.winters.begin(), years.winters.end(), same_year))
       continue;  // readings come first
+    // At the winter's end a total is the same day's figure.
+    const auto same_day = chill.today.winter_over() ? std::optional(at->second.low) : std::nullopt;
     years.winters.push_back({.year = total.year,
                              .name = total.winter,
-                             .same_day = {},
+                             .same_day = same_day,
                              .whole = at->second.low,
                              .bare_total = true,
                              .from_where = total.from_where});
@@ -49,24 +51,46 @@ void add_bare_totals(YearsFinding& years, const WinterChill& chill,
             [](const PastWinterChill& a, const PastWinterChill& b) { return a.year < b.year; });
 }
 
-void rank_same_day(YearsFinding& years, const MeasuredChill& chill) {
+/// Fills in this winter's figure on the basis that all winters share, and its range.
+void take_now(YearsFinding& years, const MeasuredChill& on_basis, const HourlySeries& basis,
+              const HourlySeries& by_hour) {
+  years.now = on_basis.total().amount();
+  if (on_basis.gaps != GapRange::unknown) years.now_range = on_basis.range;
+  if (&basis == &by_hour) return;
+  HourlySeries same_hours;
+  for (LocalHour hour = on_basis.curve.from(); hour < on_basis.curve.to(); hour = hour + 1) {
+    if (!basis.at(hour)) continue;
+    if (const auto reading = by_hour.at(hour)) same_hours.set(hour, *reading);
+  }
+  ChillState state;
+  chill_model(years.measure)
+      .run_on(KnownHours(same_hours, on_basis.curve.from(), on_basis.curve.to()), state, {});
+  years.difference = years.now - state.total;
+}
+
+/// The place of this winter among the same days of the others. Where much is missing, the recorded
+/// figure is too small by an amount that nobody knows, and its place is told only if no filling of
+/// the gaps changes it.
+void rank_same_day(YearsFinding& years, const MeasuredChill& on_basis) {
   std::vector<double> same_day;
   for (const PastWinterChill& past : years.winters) {
     if (past.same_day) same_day.push_back(*past.same_day);
   }
   years.compared = static_cast<int>(same_day.size());
   if (same_day.empty()) return;
+  years.same_day_median = quantile(same_day, 0.5);
   const auto place = [&](double amount) {
     return 1 + static_cast<int>(std::count_if(same_day.begin(), same_day.end(),
                                               [&](double past) { return past > amount; }));
   };
   years.rank = place(years.now);
-  if (chill.gaps == GapRange::known) {
-    years.rank_at_best = place(chill.range.high + years.difference);
-    years.rank_at_worst = place(chill.range.low + years.difference);
-  }
-  if (chill.gaps == GapRange::no_gap) years.rank_at_best = years.rank_at_worst = years.rank;
-  years.same_day_median = quantile(same_day, 0.5);
+  years.rank_at_best = place(on_basis.utmost.high);
+  years.rank_at_worst = place(on_basis.utmost.low);
+  const bool decided = years.rank_at_best == years.rank_at_worst;
+  const bool too_little =
+      on_basis.gaps == GapRange::unknown || on_basis.coverage() < kLeastCoverageForRank;
+  years.rank_withheld = too_little && !decided;
+  if (years.rank_withheld) years.rank = 0;
 }
 
 std::optional<Trend> trend_of(const std::vector<double>& times, const std::vector<double>& totals) {
@@ -106,17 +130,20 @@ void judge_whole(YearsFinding& years, const WinterChill& chill, bool this_one_co
 }  // namespace
 
 YearsFinding years_of(ChillMeasure measure, const WeatherRecord& record, const WinterChill& chill,
-                      const std::vector<PastWinterTotal>& bare_totals) {
+                      const std::vector<PastWinterTotal>& bare_totals, const WinterChill* reduced) {
   const ComparisonBasis basis = comparison_basis(record, chill.today);
   const Winter& winter = chill.today.winter;
-  LocalHour stand = std::max(winter.begin(), chill.today.counted_to());
-  if (basis.detail == WinterDetail::daily_extremes)
-    stand = LocalHour::at(stand.date(), 0);  // a day begun has no extremes yet
+  const bool daily = basis.detail == WinterDetail::daily_extremes;
+  std::optional<WinterChill> worked_out;
+  if (daily && !reduced) {
+    const auto measures = {measure};
+    worked_out = winter_chill(reduced_to_extremes(record), by_whole_days(chill.today), measures);
+    reduced = &*worked_out;
+  }
+  const MeasuredChill& on_basis = daily ? reduced->of(measure) : chill.of(measure);
+  const LocalHour stand = std::max(winter.begin(), on_basis.curve.to());
   YearsFinding years{.measure = measure, .basis = basis.detail};
-  ChillState now;
-  chill_model(measure).run_on(KnownHours(*basis.series, winter.begin(), stand), now, {});
-  years.now = now.total;
-  years.difference = now.total - chill.of(measure).curve.before(stand).amount();
+  take_now(years, on_basis, *basis.series, record.hours);
   for (const Winter& past : winters_on_record(record, chill.today.window, winter.year)) {
     // The last day of February is one day further on in a leap year: the end of a winter is the end
     // of any.
@@ -128,7 +155,7 @@ YearsFinding years_of(ChillMeasure measure, const WeatherRecord& record, const W
     }
   }
   add_bare_totals(years, chill, bare_totals);
-  rank_same_day(years, chill.of(measure));
+  rank_same_day(years, on_basis);
   judge_whole(
       years, chill,
       chill.today.winter_over() && known_enough(*basis.series, winter.begin(), winter.end()));

@@ -19,7 +19,7 @@ struct PastWinterChill {
   int year = 0;
   std::string name;
   std::optional<double> same_day;  ///< when it stood where this winter stands; nothing where hours
-                                   ///< lack or for bare totals
+                                   ///< lack, and for bare totals until the winter is over
   std::optional<double> whole;     ///< at its end
   bool bare_total = false;         ///< the keeper's own note, no readings
   std::string from_where;          ///< of a bare total
@@ -40,16 +40,22 @@ struct YearsFinding {
   ChillMeasure measure;
   WinterDetail basis = WinterDetail::hourly;  ///< how all winters were taken for the comparison
   double now = 0.0;                           ///< this winter so far, on that basis
-  double difference = 0.0;  ///< that less the figure by hours: what the reduction does
+  double difference = 0.0;  ///< what the reduction does: that less the figure by hours, both over
+                            ///< the hours known on that basis
+  std::optional<Range> now_range{};  ///< with gaps, on that basis; nothing: hours are missing and
+                                     ///< no other winter tells what they may have held
   std::vector<PastWinterChill> winters{};  ///< by year
   int left_out = 0;                        ///< winters with too few hours to be compared
 
   // Among the winters with a figure for the same day.
   int compared = 0;
-  int rank = 0;  ///< 1: the most cold of all, this winter included; 0 where none can be compared
+  int rank = 0;  ///< 1: the most cold of all, this winter included; 0 where none can be compared or
+                 ///< where it is withheld
+  bool rank_withheld = false;  ///< so much is missing that the recorded figure's place means
+                               ///< nothing: see rank_is_known()
   std::optional<int>
-      rank_at_best{};  ///< had the gaps held the most they may have; nothing where that is unknown
-  std::optional<int> rank_at_worst{};  ///< the least
+      rank_at_best{};  ///< had the gaps held the most they may have; nothing where none is compared
+  std::optional<int> rank_at_worst{};  ///< the least; equal to the best without a gap
   std::optional<double> same_day_median{};
 
   // Among whole winters; this one too once it is over.
@@ -60,8 +66,12 @@ struct YearsFinding {
   std::optional<Trend> trend{};  ///< for five whole winters or more
 };
 
+/// reduced   the same winter by daily extremes (see reduced_to_extremes()), for its gaps; worked
+/// out
+///           here where the comparison asks for it and it is not given
 YearsFinding years_of(ChillMeasure measure, const WeatherRecord& record, const WinterChill& chill,
-                      const std::vector<PastWinterTotal>& bare_totals = {});
+                      const std::vector<PastWinterTotal>& bare_totals = {},
+                      const WinterChill* reduced = nullptr);
 
 /// Whether two measures disagree on which of two winters was the colder, and in which.
 struct Disagreement {
@@ -71,6 +81,8 @@ struct Disagreement {
 };
 std::optional<Disagreement> disagreement_of(const YearsFinding& one, const YearsFinding& other);
 
-inline constexpr double kLeastCoverageOfYears = 0.95;  ///< of the hours of a winter that is ranked
+inline constexpr double kLeastCoverageOfYears = 0.95;  ///< of the hours of a past winter
+inline constexpr double kLeastCoverageForRank = 0.9;   ///< of this winter's hours so far; under it
+                                                       ///< only a range that decides gives a rank
 
 }  // namespace winterfolio

@@ -2,6 +2,7 @@
 // the two cannot be compared.
 #include "findings/places.h"
 
+#include "findings/winter_chill.h"
 #include "findings/winters_test.h"
 #include "support/catch.h"
 
