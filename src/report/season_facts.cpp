@@ -156,20 +156,23 @@ Reckoning reckon(const Orchard& orchard, const WeatherRecord& record, const Toda
   Reckoning found;
   found.chill = winter_chill(record, today, counted);
   found.outlook = spring_outlook(record, found.chill);
-  if (found.outlook.basis != found.chill.detail)
-    found.reduced = winter_chill(reduced_to_extremes(record), today, counted);
+  std::optional<WinterChill> by_days;
+  if (found.outlook.basis == WinterDetail::daily_extremes)
+    by_days = winter_chill(reduced_to_extremes(record), by_whole_days(today), counted);
   std::vector<ChillMeasure> with_years = measures_to_show(orchard);
   for (const ChillMeasure measure : counted) {
     if (std::find(with_years.begin(), with_years.end(), measure) == with_years.end())
       with_years.push_back(measure);
   }
   for (const ChillMeasure measure : with_years) {
-    YearsFinding years = years_of(measure, record, found.chill, bare_totals);
+    YearsFinding years =
+        years_of(measure, record, found.chill, bare_totals, by_days ? &*by_days : nullptr);
     PastCurves past = past_curves(years, record, found.chill);
     found.shown.push_back({measure, std::move(years),
                            still_to_come(found.chill.for_verdict(measure), record, today),
                            std::move(past)});
   }
+  if (found.outlook.basis != found.chill.detail) found.reduced = std::move(by_days);
   return found;
 }
 
