@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <array>
 
-#include "orchard/cultivars.h"
 #include "orchard/names.h"
 #include "orchard/species.h"
 
@@ -113,15 +112,6 @@ std::optional<DecidingNeed> hull(const std::vector<Need>& needs, NeedKind kind,
   return deciding;
 }
 
-std::optional<DecidingNeed> deciding(const std::vector<Need>& needs) {
-  for (const NeedKind kind : {NeedKind::tree, NeedKind::own_cultivar, NeedKind::published}) {
-    for (const ChillMeasure measure : kPreference) {
-      if (auto found = hull(needs, kind, measure)) return found;
-    }
-  }
-  return std::nullopt;
-}
-
 PartNeeds part_of(const Tree& tree, const std::string& cultivar, const Orchard& orchard) {
   PartNeeds part;
   part.cultivar = cultivar;
@@ -138,7 +128,8 @@ PartNeeds part_of(const Tree& tree, const std::string& cultivar, const Orchard& 
   if (species) add_species(part.needs, *species);
   std::stable_sort(part.needs.begin(), part.needs.end(),
                    [](const Need& a, const Need& b) { return a.kind < b.kind; });
-  part.deciding = deciding(part.needs);
+  const std::vector<DecidingNeed> deciding = deciding_needs(part.needs);
+  if (!deciding.empty()) part.deciding = deciding.front();
   return part;
 }
 
@@ -161,6 +152,23 @@ std::vector<PartNeeds> needs_of(const Tree& tree, const Orchard& orchard) {
   for (const std::string& graft : tree.grafts) parts.push_back(part_of(tree, graft, orchard));
   if (parts.empty()) parts.push_back(part_of(tree, tree.cultivar, orchard));
   return parts;
+}
+
+std::vector<Need> published_needs(std::span<const CultivarRow* const> rows) {
+  std::vector<Need> needs;
+  for (const CultivarRow* row : rows) add_row(needs, *row);
+  return needs;
+}
+
+std::vector<DecidingNeed> deciding_needs(const std::vector<Need>& needs) {
+  std::vector<DecidingNeed> found;
+  for (const NeedKind kind : {NeedKind::tree, NeedKind::own_cultivar, NeedKind::published}) {
+    for (const ChillMeasure measure : kPreference) {
+      if (auto one = hull(needs, kind, measure)) found.push_back(std::move(*one));
+    }
+    if (!found.empty()) break;
+  }
+  return found;
 }
 
 std::vector<ChillMeasure> measures_in_use(const Orchard& orchard) {

@@ -7,10 +7,12 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "orchard/cultivars.h"
 #include "orchard/orchard.h"
 
 namespace winterfolio {
@@ -62,6 +64,13 @@ struct PartNeeds {
 /// One part for each graft, or one for the tree. A tree of another kind than the table's has one
 /// part without needs.
 std::vector<PartNeeds> needs_of(const Tree& tree, const Orchard& orchard);
+
+/// The figures that published rows hold, all rows being of one cultivar.
+std::vector<Need> published_needs(std::span<const CultivarRow* const> rows);
+
+/// The figures that may decide, one for each measure, the measure that speaks first in front. Of
+/// several kinds the highest counts alone.
+std::vector<DecidingNeed> deciding_needs(const std::vector<Need>& needs);
 
 /// The measures that the trees' figures use and that can be compared, most used first; for choosing
 /// what to show.

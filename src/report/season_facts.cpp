@@ -116,6 +116,60 @@ void add_swings(SeasonFacts& facts) {
   }
 }
 
+/// What lacking cold does to the part that leads; a forecast of it only by past winters'
+/// remainders.
+std::optional<TreeShortfall> shortfall_at(const TreeSeason& season, const Standing& at) {
+  if (season.other_kind) return std::nullopt;
+  const PartVerdict& part = season.verdict.leading();
+  const auto measure = shortfall_measure(part, *at.chill);
+  const ShownMeasure* shown = measure ? at.find(*measure) : nullptr;
+  return shortfall_of(season.tree->species, part, *at.chill, shown ? &shown->to_come : nullptr);
+}
+
+/// Whether the tree's chill is not met and will not be.
+bool stays_short(const TreeSeason& season) {
+  const Verdict& verdict = season.verdict.leading().verdict;
+  if (verdict.state != VerdictState::short_of) return false;
+  return !verdict.so_far ||
+         (season.chance && season.chance->winters > 0 && season.chance->reaching_low == 0);
+}
+
+void add_partners(SeasonFacts& facts) {
+  std::vector<BloomingTree> trees;
+  for (const TreeSeason& season : facts.trees) {
+    const TreeNight* worst = season.frost.worst();
+    trees.push_back({.tree = season.tree,
+                     .bloom = &season.bloom,
+                     .cultivar = season.verdict.leading().part.cultivar,
+                     .state = season.plan.state,
+                     .chill_short = stays_short(season),
+                     .buds_killed = worst && worst->level == FrostLevel::ninety_percent});
+  }
+  for (const Tree* tree : facts.lost)
+    trees.push_back({.tree = tree, .cultivar = tree->cultivar, .lost = true});
+  std::vector<TreePartners> found = partners_of(trees, *facts.orchard, facts.today);
+  for (std::size_t i = 0; i < facts.trees.size(); ++i)
+    facts.trees[i].partners = std::move(found[i]);
+}
+
+void add_site(SeasonFacts& facts) {
+  std::vector<SiteTree> trees;
+  for (const TreeSeason& season : facts.trees) {
+    if (season.other_kind) continue;
+    const Standing at = facts.standing_of(*season.tree);
+    for (const PartVerdict& part : season.verdict.parts) {
+      const ShownMeasure* shown =
+          part.part.deciding ? at.find(part.part.deciding->measure) : nullptr;
+      trees.push_back({season.tree, &part,
+                       &part == &season.verdict.leading() ? &season.bloom : nullptr,
+                       shown ? &shown->years : nullptr, at.outlook});
+    }
+  }
+  SiteWeather weather{{}, &facts.outlook, &facts.chill, &facts.nights};
+  for (const ShownMeasure& shown : facts.shown) weather.years.push_back(&shown.years);
+  facts.site = site_of(trees, weather, *facts.orchard);
+}
+
 TreeSeason tree_season(const Tree& tree, const Orchard& orchard, const SeasonFacts& facts) {
   TreeSeason season;
   season.tree = &tree;
@@ -138,6 +192,7 @@ TreeSeason tree_season(const Tree& tree, const Orchard& orchard, const SeasonFac
   known.chill = expected_state(season, facts.today);
   season.plan = plan_tree(tree, known, orchard, facts.today.winter.year);
   add_frost(season, at, orchard, facts.today);
+  season.shortfall = shortfall_at(season, at);
   return season;
 }
 
@@ -265,6 +320,8 @@ SeasonFacts season_facts(const Orchard& orchard, const WeatherRecord& record, co
     }
   }
   add_swings(facts);
+  add_partners(facts);
+  add_site(facts);
   facts.frost_nights = frost_nights(record, today);
   return facts;
 }

@@ -10,14 +10,17 @@
 
 #include "findings/bloom.h"
 #include "findings/own_evidence.h"
+#include "findings/partners.h"
 #include "findings/past_curves.h"
 #include "findings/places.h"
+#include "findings/site.h"
 #include "findings/still_to_come.h"
 #include "findings/verdict.h"
 #include "findings/winter_chill.h"
 #include "findings/winter_events.h"
 #include "findings/years.h"
 #include "orchard/orchard.h"
+#include "pruning/shortfall.h"
 #include "pruning/tree_plan.h"
 
 namespace winterfolio {
@@ -73,6 +76,8 @@ struct TreeSeason {
                                           ///< while leaves were held
   std::vector<Swing> swings;              ///< great ones since its rest ended
   OddSigns odd;
+  std::optional<TreeShortfall> shortfall;  ///< what lacking cold does to the part that leads
+  TreePartners partners;
 };
 
 /// One measure shown on the pages.
@@ -128,6 +133,7 @@ struct SeasonFacts {
   WinterNights nights;     ///< of the orchard's thermometer
   LastFrosts last_frosts;  ///< of past springs
   WarmHours warm;          ///< above 60 °F, and what each measure lost
+  SiteFinding site;        ///< what suits this place, and what most winters fail
   std::vector<ReadingsFile> files;
   std::optional<int> utc_offset_minutes;  ///< of standard time; for sunrise and sunset
 
