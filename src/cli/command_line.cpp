@@ -28,7 +28,9 @@ struct Choice {
   OutputAs as;
 };
 
+/// The first of the choices is the one taken where none is named.
 void add_as(CLI::App& command, OutputAs& as, std::vector<Choice> choices) {
+  as = choices.front().as;
   std::string words;
   for (const Choice& choice : choices)
     words += (words.empty() ? "" : "|") + std::string(choice.word);
@@ -40,7 +42,7 @@ void add_as(CLI::App& command, OutputAs& as, std::vector<Choice> choices) {
               if (choice.word == given) as = choice.as;
             }
           },
-          "how the result is written, text if not given")
+          fmt::format("how the result is written, {} if not given", choices.front().word))
       ->option_text(words)
       ->check(CLI::Validator(
           [choices, words](std::string& given) {
@@ -263,6 +265,18 @@ CommandLine read_command_line(int argc, const char* const* argv) {
          {{"text", OutputAs::text}, {"json", OutputAs::json}, {"csv", OutputAs::csv}});
   add_reading_keys(*tally_app, tally.keys);
 
+  FiguresCommand figures;
+  CLI::App* figures_app = app.add_subcommand(
+      "figures", "every number behind an orchard's pages, with its key and unit");
+  figures_app->add_option("ORCHARD", figures.orchard, "an orchard file (YAML)")
+      ->required()
+      ->option_text(" ");
+  add_as(*figures_app, figures.as, {{"json", OutputAs::json}, {"csv", OutputAs::csv}});
+  add_as_of(*figures_app, figures.as_of);
+  add_winter(*figures_app, figures.winter);
+  figures_app->add_flag("--hourly", figures.hourly,
+                        "also every hour's temperature and the running total of every measure");
+
   ReferenceCommand reference;
   CLI::App* reference_app = app.add_subcommand(
       "reference", "the built-in tables, each row with its source; without a name, their list");
@@ -297,6 +311,7 @@ CommandLine read_command_line(int argc, const char* const* argv) {
   if (print_app->parsed()) return print;
   if (check_app->parsed()) return check;
   if (tally_app->parsed()) return tally;
+  if (figures_app->parsed()) return figures;
   if (reference_app->parsed()) return reference;
   return TextOnly{2, app.help()};
 }

@@ -52,6 +52,14 @@ struct PrintCommand {
   std::optional<PaperSize> paper;
 };
 
+struct FiguresCommand {
+  std::string orchard;
+  OutputAs as = OutputAs::json;
+  std::optional<Date> as_of;
+  std::optional<int> winter;  ///< the year in which it begins
+  bool hourly = false;
+};
+
 struct ReferenceCommand {
   std::string table;
   std::string word;
@@ -65,8 +73,8 @@ struct TextOnly {
   std::string text;
 };
 
-using CommandLine =
-    std::variant<TextOnly, PrintCommand, CheckCommand, TallyCommand, ReferenceCommand>;
+using CommandLine = std::variant<TextOnly, PrintCommand, CheckCommand, TallyCommand, FiguresCommand,
+                                 ReferenceCommand>;
 
 CommandLine read_command_line(int argc, const char* const* argv);
 

@@ -11,6 +11,7 @@
 #include "base/embedded_files.h"
 #include "base/file_output.h"
 #include "cli/load.h"
+#include "cli/standing_day.h"
 #include "layout/layout.h"
 #include "pdf/pdf_document.h"
 #include "pdf/pdf_error.h"
@@ -123,55 +124,13 @@ std::string pdf_of(const PrintCommand& command, const ReportTemplate& report,
   return pdf.write(laid_out.pages, info);
 }
 
-/// Why there is no winter to print although a file may hold readings.
-Diagnostic no_readings(const PrintCommand& command, const LoadedOrchard& loaded,
-                       const std::optional<Today>& today) {
-  Diagnostic none = fault("print.no-readings", "", "", "");
-  none.at.file = loaded.orchard.file;
-  const HourlySeries& hours = loaded.record.hours;
-  if (hours.empty()) {
-    none.message = "no temperature of the orchard itself is known, so there is no winter to print";
-    none.expected = "a file of the orchard's own thermometer under 'temperatures:'";
-    none.mend = "name the logger's or the nearest station's file there, without 'stands_for'";
-    return none;
-  }
-  const std::string first = iso_date(hours.first().date());
-  const std::string last = iso_date(hours.last().date());
-  none.message = today ? fmt::format("no temperature of the winter {} up to {} is known",
-                                     today->winter.name(), iso_date(today->as_of))
-                       : fmt::format("no temperature is known so early; the first is of {}", first);
-  none.expected =
-      fmt::format("a winter and a day that the readings reach: they go from {} to {}", first, last);
-  none.mend = command.winter || command.as_of
-                  ? "choose another --winter or --as-of, or name the file that holds this one"
-                  : "name the file that holds it under 'temperatures:', or choose a winter with "
-                    "--winter";
-  return none;
-}
-
-bool has_readings(const HourlySeries& hours, const Today& today) {
-  const LocalHour from = today.winter.begin();
-  const LocalHour to = today.counted_to();
-  return from < to && hours.missing_in(from, to) < to - from;
-}
-
-/// The day spoken from and the winter, or a fault that says why there is none. Of a winter without
-/// a single reading every word would be wrong: it would pass for the coldest or the mildest.
-std::optional<Today> today_of(const PrintCommand& command, const LoadedOrchard& loaded,
-                              Diagnostics& diagnostics) {
-  auto today = stand_at(loaded.record, loaded.window, command.winter, command.as_of);
-  if (today && has_readings(loaded.record.hours, *today)) return today;
-  diagnostics.add(no_readings(command, loaded, today));
-  return std::nullopt;
-}
-
 bool print_orchard(const PrintCommand& command, const std::string& file,
                    const std::vector<ReportTemplate>& reports, std::vector<Printed>& printed,
                    Diagnostics& diagnostics) {
   const auto loaded = load_orchard(file, diagnostics);
   if (!loaded) return false;
   const Words words = built_in_words(loaded->orchard.language);
-  const auto today = today_of(command, *loaded, diagnostics);
+  const auto today = today_of(*loaded, command.winter, command.as_of, diagnostics);
   if (!today) return false;
   const SeasonFacts facts = season_facts(loaded->orchard, loaded->record, *today, loaded->files,
                                          loaded->utc_offset_minutes, loaded->places);

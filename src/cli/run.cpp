@@ -12,6 +12,7 @@
 
 #include "cli/check.h"
 #include "cli/command_line.h"
+#include "cli/figures.h"
 #include "cli/outcome.h"
 #include "cli/print.h"
 #include "cli/reference.h"
@@ -64,6 +65,7 @@ struct Runner {
   Outcome operator()(const PrintCommand& command) const { return run_print(command); }
   Outcome operator()(const CheckCommand& command) const { return run_check(command); }
   Outcome operator()(const TallyCommand& command) const { return run_tally(command); }
+  Outcome operator()(const FiguresCommand& command) const { return run_figures(command); }
   Outcome operator()(const ReferenceCommand& command) const { return run_reference(command); }
 };
 

@@ -12,7 +12,7 @@ namespace {
 
 constexpr double kOnTheTie = 1e-6;  ///< of the last place
 
-Figure not_known(FigureUnit unit) { return Figure(unit, Figure::NotKnown{}); }
+FigureNode not_known(FigureUnit unit) { return FigureNode(unit, FigureNode::NotKnown{}); }
 
 std::string month_day_text(MonthDay day) { return fmt::format("{:02}-{:02}", day.month, day.day); }
 
@@ -24,7 +24,7 @@ double rounded(double value, int decimals) {
   return whole == 0.0 ? 0.0 : std::copysign(whole / scale, value);
 }
 
-Figure& Figure::set(std::string key, Figure figure) {
+FigureNode& FigureNode::set(std::string key, FigureNode figure) & {
   Map& members = std::get<Map>(content_);
   const bool twice = std::any_of(members.begin(), members.end(),
                                  [&](const auto& member) { return member.first == key; });
@@ -33,74 +33,74 @@ Figure& Figure::set(std::string key, Figure figure) {
   return *this;
 }
 
-Figure& Figure::append(Figure figure) {
+FigureNode& FigureNode::append(FigureNode figure) {
   std::get<List>(content_).push_back(std::move(figure));
   return *this;
 }
 
-Figure amount_figure(std::optional<double> value, FigureUnit unit) {
+FigureNode amount_figure(std::optional<double> value, FigureUnit unit) {
   if (!value || !std::isfinite(*value)) return not_known(unit);
-  return Figure(unit, rounded(*value, unit.decimals));
+  return FigureNode(unit, rounded(*value, unit.decimals));
 }
 
-Figure count_figure(std::optional<std::int64_t> value, FigureUnit unit) {
-  return value ? Figure(unit, *value) : not_known(unit);
+FigureNode count_figure(std::optional<std::int64_t> value, FigureUnit unit) {
+  return value ? FigureNode(unit, *value) : not_known(unit);
 }
 
-Figure temperature_figure(std::optional<Celsius> value) {
+FigureNode temperature_figure(std::optional<Celsius> value) {
   return amount_figure(value ? std::optional(value->degrees()) : std::nullopt,
                        figure_unit::kCelsius);
 }
 
-Figure date_figure(std::optional<Date> date) {
-  return date ? Figure(figure_unit::kDate, iso_date(*date)) : not_known(figure_unit::kDate);
+FigureNode date_figure(std::optional<Date> date) {
+  return date ? FigureNode(figure_unit::kDate, iso_date(*date)) : not_known(figure_unit::kDate);
 }
 
-Figure hour_figure(std::optional<LocalHour> hour) {
-  return hour ? Figure(figure_unit::kHour, iso_hour(*hour)) : not_known(figure_unit::kHour);
+FigureNode hour_figure(std::optional<LocalHour> hour) {
+  return hour ? FigureNode(figure_unit::kHour, iso_hour(*hour)) : not_known(figure_unit::kHour);
 }
 
-Figure month_day_figure(std::optional<MonthDay> day) {
-  return day ? Figure(figure_unit::kMonthDay, month_day_text(*day))
+FigureNode month_day_figure(std::optional<MonthDay> day) {
+  return day ? FigureNode(figure_unit::kMonthDay, month_day_text(*day))
              : not_known(figure_unit::kMonthDay);
 }
 
-Figure id_figure(std::string_view id) {
-  return id.empty() ? not_known(figure_unit::kId) : Figure(figure_unit::kId, std::string(id));
+FigureNode id_figure(std::string_view id) {
+  return id.empty() ? not_known(figure_unit::kId) : FigureNode(figure_unit::kId, std::string(id));
 }
 
-Figure text_figure(std::string_view text) {
+FigureNode text_figure(std::string_view text) {
   return text.empty() ? not_known(figure_unit::kText)
-                      : Figure(figure_unit::kText, std::string(text));
+                      : FigureNode(figure_unit::kText, std::string(text));
 }
 
-Figure yes_no_figure(bool yes) { return Figure(figure_unit::kYesNo, yes); }
+FigureNode yes_no_figure(bool yes) { return FigureNode(figure_unit::kYesNo, yes); }
 
-Figure series_figure(const std::vector<double>& values, FigureUnit unit) {
-  Figure list = Figure::list();
+FigureNode series_figure(const std::vector<double>& values, FigureUnit unit) {
+  FigureNode list = FigureNode::list();
   for (const double value : values) list.append(amount_figure(value, unit));
   return list;
 }
 
-Figure series_figure(const std::vector<std::optional<double>>& values, FigureUnit unit) {
-  Figure list = Figure::list();
+FigureNode series_figure(const std::vector<std::optional<double>>& values, FigureUnit unit) {
+  FigureNode list = FigureNode::list();
   for (const auto& value : values) list.append(amount_figure(value, unit));
   return list;
 }
 
-Figure ids_figure(const std::vector<std::string>& ids) {
-  Figure list = Figure::list();
+FigureNode ids_figure(const std::vector<std::string>& ids) {
+  FigureNode list = FigureNode::list();
   for (const std::string& id : ids) list.append(id_figure(id));
   return list;
 }
 
-Figure texts_figure(const std::vector<std::string>& texts) {
-  Figure list = Figure::list();
+FigureNode texts_figure(const std::vector<std::string>& texts) {
+  FigureNode list = FigureNode::list();
   for (const std::string& text : texts) list.append(text_figure(text));
   return list;
 }
 
-std::string digits_of(const Figure& figure) {
+std::string digits_of(const FigureNode& figure) {
   if (const auto* whole = std::get_if<std::int64_t>(&figure.value()))
     return fmt::format("{}", *whole);
   std::string digits =

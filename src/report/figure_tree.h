@@ -72,19 +72,21 @@ inline FigureUnit amount_unit(ChillMeasure measure) { return {id_of(measure), 3}
 /// it, so that the last bits of a processor decide nothing; minus nought becomes nought.
 double rounded(double value, int decimals);
 
-class Figure {
+/// One place in the tree: a map, a list or a single figure.
+class FigureNode {
  public:
   struct NotKnown {};
   using Value = std::variant<NotKnown, bool, std::int64_t, double, std::string>;
-  using Map = std::vector<std::pair<std::string, Figure>>;  ///< in the order in which it was built
-  using List = std::vector<Figure>;
+  using Map =
+      std::vector<std::pair<std::string, FigureNode>>;  ///< in the order in which it was built
+  using List = std::vector<FigureNode>;
 
   /// A single value.
-  Figure(FigureUnit unit, Value value) : content_(Single{unit, std::move(value)}) {}
-  static Figure map() { return Figure(Map{}); }
-  static Figure list() { return Figure(List{}); }
+  FigureNode(FigureUnit unit, Value value) : content_(Single{unit, std::move(value)}) {}
+  static FigureNode map() { return FigureNode(Map{}); }
+  static FigureNode list() { return FigureNode(List{}); }
   /// What stands where a whole map is not known.
-  static Figure none() { return Figure(FigureUnit{"none", 0}, NotKnown{}); }
+  static FigureNode none() { return FigureNode(FigureUnit{"none", 0}, NotKnown{}); }
 
   bool is_map() const { return std::holds_alternative<Map>(content_); }
   bool is_list() const { return std::holds_alternative<List>(content_); }
@@ -96,39 +98,42 @@ class Figure {
   bool known() const { return !is_single() || !std::holds_alternative<NotKnown>(value()); }
 
   /// Puts a figure under a key. Requires: a map without that key.
-  Figure& set(std::string key, Figure figure);
+  FigureNode& set(std::string key, FigureNode figure) &;
+  FigureNode&& set(std::string key, FigureNode figure) && {
+    return std::move(set(std::move(key), std::move(figure)));
+  }
   /// Appends to a list. Requires: a list.
-  Figure& append(Figure figure);
+  FigureNode& append(FigureNode figure);
 
  private:
   struct Single {
     FigureUnit unit;
     Value value;
   };
-  explicit Figure(Map map) : content_(std::move(map)) {}
-  explicit Figure(List list) : content_(std::move(list)) {}
+  explicit FigureNode(Map map) : content_(std::move(map)) {}
+  explicit FigureNode(List list) : content_(std::move(list)) {}
   std::variant<Single, Map, List> content_;
 };
 
 // Builders; an optional that holds nothing becomes a figure that is not known.
-Figure amount_figure(std::optional<double> value, FigureUnit unit);
-Figure count_figure(std::optional<std::int64_t> value, FigureUnit unit);
-Figure temperature_figure(std::optional<Celsius> value);
-Figure date_figure(std::optional<Date> date);
-Figure hour_figure(std::optional<LocalHour> hour);
-Figure month_day_figure(std::optional<MonthDay> day);
+FigureNode amount_figure(std::optional<double> value, FigureUnit unit);
+FigureNode count_figure(std::optional<std::int64_t> value, FigureUnit unit);
+FigureNode temperature_figure(std::optional<Celsius> value);
+FigureNode date_figure(std::optional<Date> date);
+FigureNode hour_figure(std::optional<LocalHour> hour);
+FigureNode month_day_figure(std::optional<MonthDay> day);
 /// Not known where empty.
-Figure id_figure(std::string_view id);
-Figure text_figure(std::string_view text);
-Figure yes_no_figure(bool yes);
-Figure series_figure(const std::vector<double>& values, FigureUnit unit);
+FigureNode id_figure(std::string_view id);
+FigureNode text_figure(std::string_view text);
+FigureNode yes_no_figure(bool yes);
+FigureNode series_figure(const std::vector<double>& values, FigureUnit unit);
 /// A series in which some values are not known.
-Figure series_figure(const std::vector<std::optional<double>>& values, FigureUnit unit);
-Figure ids_figure(const std::vector<std::string>& ids);
-Figure texts_figure(const std::vector<std::string>& texts);
+FigureNode series_figure(const std::vector<std::optional<double>>& values, FigureUnit unit);
+FigureNode ids_figure(const std::vector<std::string>& ids);
+FigureNode texts_figure(const std::vector<std::string>& texts);
 
 /// A number as it is told: rounded, without noughts at its end. Requires: a whole number or an
 /// amount.
-std::string digits_of(const Figure& figure);
+std::string digits_of(const FigureNode& figure);
 
 }  // namespace winterfolio
