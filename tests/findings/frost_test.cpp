@@ -150,6 +150,10 @@ TEST_CASE(
       record_of(nights_at(125, {{date_of(2025, 2, 23), -2.6}, {date_of(2025, 2, 26), 3.0}}));
   const Today today = stand_at(record, kNorth).value();
   const BloomFinding bloom;
+  const WinterNights nights = winter_nights(record, today);
+  const auto frost = [&] {
+    return frost_of(tree, bloom, {&nights, frost_offset_of(tree, orchard)}, today);
+  };
   const TreeFrost open = frost();  // 26 °F is -3.33 °C: -2.6 is within a degree
   REQUIRE(open.nights.size() == 1);
   CHECK(open.nights.front().level == FrostLevel::watch);
@@ -273,4 +277,139 @@ TEST_CASE("swings of more than 20 °C in two days, after rest has ended only") {
   REQUIRE(swings.size() == 1);
   CHECK(swings.front().from == LocalHour::at(date_of(2024, 11, 21), 14));
   CHECK_THAT(swings.front().by.degrees(), WithinAbs(20.1, 1e-5));
+}
+
+TEST_CASE("what is left of a crop follows from the buds killed and the buds needed") {
+  // Source: Utah State University Extension (seen): apple, pear and peach may need 10 to 15 of 100
+  // buds for a full crop, cherry well over half.
+  const auto after = [](const char* species, std::vector<double> lows_fahrenheit) {
+    Tree tree = tree_of(species);
+    saw(tree, "full_bloom", date_of(2025, 2, 10));
+    std::map<Date, double> lows;
+    for (std::size_t i = 0; i < lows_fahrenheit.size(); ++i)
+      lows[plus_days(date_of(2025, 2, 12), static_cast<int>(i))] = f(lows_fahrenheit[i]).degrees();
+    const WeatherRecord record = record_of(nights_at(115, lows));
+    const Today today = stand_at(record, kNorth).value();
+    const WinterNights nights = winter_nights(record, today);
+    return frost_of(tree, {}, {&nights, CelsiusDelta(0.0)}, today);
+  };
+  const TreeFrost untouched = after("apple", {28.5});  // the 10 % figure is 28 °F
+  REQUIRE(untouched.crop.has_value());
+  CHECK(untouched.crop->word == CropLeft::Word::not_touched);
+  CHECK(untouched.worst()->level == FrostLevel::watch);
+  const TreeFrost part = after("apple", {27.0});  // 10 to 90 of 100 live: 15 are needed
+  CHECK(part.crop->word == CropLeft::Word::perhaps);
+  CHECK(part.crop->alive == Range{10, 90});
+  CHECK(part.crop->damaging_nights == 1);
+  // After a second such night no published figure holds a floor.
+  CHECK(after("apple", {27.0, 27.0}).crop->alive == Range{0, 90});
+  const TreeFrost lost = after("apple", {24.0});  // nine tenths at 25 °F
+  CHECK(lost.crop->word == CropLeft::Word::unlikely);
+  CHECK(lost.crop->alive == Range{0, 10});
+  const TreeFrost cherry = after("sweet_cherry", {27.0});
+  CHECK(cherry.crop->needed == Range{50, 100});
+  CHECK(cherry.crop->word == CropLeft::Word::perhaps);
+  CHECK(after("sweet_cherry", {24.0}).crop->word == CropLeft::Word::unlikely);
+  // Where no share is published none is made up.
+  CHECK_FALSE(after("apricot", {20.0}).crop.has_value());
+  CHECK(after("apricot", {20.0}).worst()->level == FrostLevel::ninety_percent);
+}
+
+TEST_CASE("an old note of the buds is told to be old once bloom was expected since") {
+  Tree tree = tree_of("peach");
+  saw(tree, "bud_swell", date_of(2025, 1, 20));
+  BloomFinding bloom;
+  bloom.stage = "first_bloom";
+  bloom.method = BloomMethod::own_records;
+  bloom.expected = date_of(2025, 2, 15);
+  const WeatherRecord record = record_of(nights_at(115, {}));
+  const WinterNights nights = winter_nights(record, stand_at(record, kNorth).value());
+  const auto frost = [&](Date day) {
+    const Today today = stand_at(record, kNorth, 2024, day).value();
+    return frost_of(tree, bloom, {&nights, CelsiusDelta(0.0)}, today);
+  };
+  CHECK_FALSE(frost(date_of(2025, 2, 14)).look_again);
+  const TreeFrost later = frost(date_of(2025, 2, 20));
+  CHECK(later.look_again);
+  CHECK(later.now.stage->stage == "first swelling");
+  CHECK(later.now.age_days == 31);
+  saw(tree, "full_bloom", date_of(2025, 2, 18));
+  CHECK_FALSE(frost(date_of(2025, 2, 20)).look_again);
+}
+
+TEST_CASE("nights to come are not known yet") {
+  const WeatherRecord record =
+      record_of(nights_at(115, {{date_of(2025, 2, 11), -6.0}, {date_of(2025, 2, 15), -9.0}}));
+  const Today today = stand_at(record, kNorth, 2024, date_of(2025, 2, 10)).value();
+  for (const NightLow& night : winter_nights(record, today).now) {
+    CHECK(night.at < today.now);
+    CHECK(night.lowest > Celsius(-6.0));
+  }
+}
+
+TEST_CASE("the last frost of past springs, where every night after it is known") {
+  HourlySeries hours(LocalHour::at(date_of(2020, 9, 1), 0));
+  for (LocalHour hour = hours.first(); hour < LocalHour::at(date_of(2025, 2, 1), 0);
+       hour = hour + 1)
+    hours.set(hour, reading(9.0));
+  const auto freeze = [&](Date morning, double low) {
+    hours.set(LocalHour::at(morning, 5), {Celsius(low + 1.0), Celsius(low), HourOrigin::observed});
+  };
+  freeze(date_of(2021, 3, 3), -1.0);
+  freeze(date_of(2021, 4, 9), 0.0);  // at 0 °C it counts
+  freeze(date_of(2021, 4, 20), 0.1);
+  freeze(date_of(2022, 3, 30), -2.0);
+  knock_out(hours, date_of(2022, 5, 10), 2);  // a later frost may have gone unread
+  freeze(date_of(2024, 1, 2), -3.0);
+  const WeatherRecord record = record_of(hours);
+  const Today today = stand_at(record, kNorth).value();
+  const LastFrosts last = last_frosts(winter_nights(record, today), today, false);
+  REQUIRE(last.springs.size() == 2);
+  CHECK(last.springs[0].year == 2020);
+  CHECK(last.springs[0].night.at == LocalHour::at(date_of(2021, 4, 9), 5));
+  CHECK(last.springs[0].this_year == date_of(2025, 4, 9));
+  CHECK(last.springs[1].night.at.date() == date_of(2024, 1, 2));
+  CHECK(last.without == 1);    // 2022-23
+  CHECK(last.not_known == 1);  // 2021-22
+}
+
+TEST_CASE("a keeper who lets the winter begin after New Year still has autumn behind it") {
+  const Winter late = winter_of({{1, 1}, {3, 31}}, 2025);
+  CHECK(spring_buds_from(late, false) == date_of(2024, 12, 1));
+  CHECK(spring_buds_from(winter_of(kNorth, 2024), false) == date_of(2024, 12, 1));
+  CHECK(spring_buds_from(winter_of({{9, 1}, {4, 30}}, 2024), false) == date_of(2024, 12, 1));
+  CHECK(spring_buds_from(winter_of(default_winter_window(true), 2025), true) ==
+        date_of(2025, 6, 1));
+}
+
+TEST_CASE("leaves held and bloom out of season are told until leaves fall and spring begins") {
+  Tree tree = tree_of("apple");
+  const WeatherRecord record = record_of(nights_at(110, {}));
+  const Today today = stand_at(record, kNorth).value();
+  CHECK_FALSE(odd_signs(tree, today, false).any());
+  saw(tree, "leaves_held", date_of(2024, 11, 20));  // still the time for it
+  saw(tree, "first_bloom", date_of(2024, 11, 12));
+  CHECK_FALSE(odd_signs(tree, today, false).leaves_held.has_value());
+  CHECK(odd_signs(tree, today, false).bloom_out_of_season == date_of(2024, 11, 12));
+  // Flowers of autumn are no stage of the spring's buds.
+  CHECK(stages_of(tree, today.winter, false, {}).empty());
+  saw(tree, "leaves_held", date_of(2025, 1, 5));
+  CHECK(odd_signs(tree, today, false).leaves_held == date_of(2025, 1, 5));
+  saw(tree, "leaves_fallen", date_of(2025, 1, 20));
+  CHECK_FALSE(odd_signs(tree, today, false).leaves_held.has_value());
+}
+
+TEST_CASE("swings of two days that follow one another are told one by one") {
+  std::vector<double> celsius(24 * 30, 8.0);
+  celsius[24 * 10 + 14] = 22.0;
+  celsius[24 * 11 + 5] = 0.0;  // 22 °C down
+  celsius[24 * 14 + 5] = -1.0;
+  celsius[24 * 15 + 14] = 21.0;  // 22 °C up within 33 hours
+  const WeatherRecord record =
+      record_of(series_of(LocalHour::at(date_of(2024, 11, 1), 0), celsius));
+  const auto swings = swings_after(record, date_of(2024, 11, 5), stand_at(record, kNorth).value());
+  REQUIRE(swings.size() == 2);
+  CHECK(swings[0].from == LocalHour::at(date_of(2024, 11, 11), 14));
+  CHECK(swings[0].to < swings[1].from);
+  CHECK_THAT(swings[1].by.degrees(), WithinAbs(22.0, 1e-9));
 }

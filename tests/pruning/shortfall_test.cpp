@@ -6,6 +6,7 @@
 
 #include "orchard/species.h"
 #include "support/catch.h"
+#include "support/files.h"
 
 using namespace winterfolio;
 
@@ -58,4 +59,105 @@ TEST_CASE("bands begin where they say, and what lies outside the scale counts as
   CHECK(shortfall_effect("fig", 0.1).id == "any-some");
   CHECK(shortfall_effect("apple", 0.25).id == "any-much");
   CHECK(shortfall_effect("apple", 1.7).id == "any-most");
+}
+
+namespace {
+
+/// A winter of portions still to come or over, for one tree.
+struct Cold {
+  WinterChill chill;
+  StillToCome to_come{.measure = ChillMeasure::chill_hours, .first_day = date_of(2025, 1, 1)};
+
+  Cold(int hours_below, bool over) {
+    HourlySeries hours(LocalHour::at(date_of(2024, 11, 1), 0));
+    const int all = 24 * (over ? 120 : 61);
+    for (int i = 0; i < all; ++i) {
+      const Celsius t(i < hours_below ? 4.0 : 12.0);
+      hours.set(hours.first() + i, {t, t, HourOrigin::observed});
+    }
+    const WeatherRecord record = weather_record(std::move(hours), {}, 38.0);
+    chill = winter_chill(record, stand_at(record, default_winter_window(false)).value());
+  }
+  void would_end_between(double low, double high) {
+    to_come.paths.push_back({.year = 2020, .start = 0.0, .by_day = {high}});
+    to_come.at_end = {low, (low + high) / 2.0, high};
+  }
+};
+
+PartVerdict part_of(const char* species, ChillNeeds needs, const WinterChill& chill,
+                    const char* cultivar = "") {
+  Tree tree;
+  tree.id = "T1";
+  tree.species = species;
+  tree.cultivar = cultivar;
+  tree.needs = std::move(needs);
+  return verdict_on(tree, {}, chill).parts.at(0);
+}
+
+}  // namespace
+
+TEST_CASE("what a shortfall does follows from the need's two ends") {
+  // University of Georgia, G. Krewer [S117], seen: peaches a hundred hours short bear some crop,
+  // two hundred short a very poor one.
+  const Cold cold(600, true);
+  const auto one_hundred =
+      shortfall_of("peach", part_of("peach", {{ChillMeasure::chill_hours, {700, 700}}}, cold.chill),
+                   cold.chill, nullptr);
+  REQUIRE(one_hundred.has_value());
+  CHECK(one_hundred->standing == TreeShortfall::Standing::ended);
+  CHECK(one_hundred->at_least->id == "peach-some");
+  CHECK(one_hundred->at_most->id == "peach-some");
+  const auto spans =
+      shortfall_of("peach", part_of("peach", {{ChillMeasure::chill_hours, {700, 850}}}, cold.chill),
+                   cold.chill, nullptr);
+  CHECK(spans->at_least->id == "peach-some");
+  CHECK(spans->at_most->id == "peach-much");
+  CHECK_THAT(spans->share.low, WithinAbs(100.0 / 700.0, 1e-9));
+  CHECK_THAT(spans->share.high, WithinAbs(250.0 / 850.0, 1e-9));
+  CHECK_FALSE(shortfall_of("peach",
+                           part_of("peach", {{ChillMeasure::chill_hours, {500, 600}}}, cold.chill),
+                           cold.chill, nullptr)
+                  .has_value());
+}
+
+TEST_CASE("while the winter goes on only past winters tell how short it may end") {
+  Cold cold(500, false);
+  const PartVerdict part = part_of("apple", {{ChillMeasure::chill_hours, {800, 800}}}, cold.chill);
+  REQUIRE(part.verdict.state == VerdictState::short_of);
+  CHECK_FALSE(shortfall_of("apple", part, cold.chill, nullptr).has_value());
+  cold.would_end_between(640, 760);
+  const auto expected = shortfall_of("apple", part, cold.chill, &cold.to_come);
+  REQUIRE(expected.has_value());
+  CHECK(expected->standing == TreeShortfall::Standing::expected);
+  CHECK(expected->at_least->id == "any-nearly");  // 40 of 800
+  CHECK(expected->at_most->id == "apple-some");   // 160 of 800
+  Cold enough(500, false);
+  enough.would_end_between(810, 990);
+  CHECK_FALSE(shortfall_of("apple", part, enough.chill, &enough.to_come).has_value());
+}
+
+TEST_CASE("a figure from memory says what to look for, and only where even its least is unmet") {
+  const Cold cold(600, true);
+  // Memory: Fuji 350 to 500 hours, Liberty 800.
+  const auto liberty =
+      shortfall_of("apple", part_of("apple", {}, cold.chill, "Liberty"), cold.chill, nullptr);
+  REQUIRE(liberty.has_value());
+  CHECK(liberty->standing == TreeShortfall::Standing::look_for);
+  CHECK_FALSE(shortfall_of("apple", part_of("apple", {}, cold.chill, "Fuji"), cold.chill, nullptr)
+                  .has_value());
+  // The span of all apples begins at 200 hours: nothing can be said of an unknown one.
+  CHECK_FALSE(
+      shortfall_of("apple", part_of("apple", {}, cold.chill), cold.chill, nullptr).has_value());
+}
+
+TEST_CASE("nothing that a keeper is told to do breaks dormancy by a chemical or replants") {
+  // Rest-breaking agents belong to their label and to licensed practice; advice to replant never
+  // follows from one winter.
+  const std::string words = test::read_file(test::source_dir() + "/templates/words/en.yaml");
+  for (const char* agent :
+       {"cyanamide", "Dormex", "dinitro", "DNOC", "thidiazuron", "potassium nitrate", "winter oil",
+        "rest-breaking", "dormancy-breaking", "gibberellin"}) {
+    INFO(agent);
+    CHECK(words.find(agent) == std::string::npos);
+  }
 }
