@@ -10,7 +10,7 @@ namespace {
 
 constexpr double kBar = 4.6;    // height of a phase
 constexpr double kBloom = 6.6;  // bloom stands out
-constexpr double kStripRow = 11.5;
+constexpr double kStripRow = 10.8;
 constexpr double kStripLabel = 33.0;
 constexpr double kRow = 13.0;  // of a calendar
 constexpr double kGroupGap = 6.5;

@@ -133,7 +133,7 @@ class BlockSetter {
              std::holds_alternative<Table>(block.content);
     };
     const bool chart_before = std::holds_alternative<Figure>(before.content);
-    if (chart_before && std::holds_alternative<Figure>(next.content)) return Length::points(3.5);
+    if (chart_before && std::holds_alternative<Figure>(next.content)) return Length::points(2);
     if (chart_before) return Length::points(0.5);  // a strip ends in its months
     if (set_off(next) && !std::holds_alternative<Heading>(before.content))
       return tools_.style.note.leading / 2.0;

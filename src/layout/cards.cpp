@@ -12,12 +12,12 @@ namespace {
 
 /// Baselines of a card's head, counted from its rule, and its thumbnail.
 struct Anatomy {
-  Length name = Length::points(18);
-  Length detail = Length::points(30);
-  Length verdict = Length::points(44);
-  Length after_head = Length::points(4);
+  Length name = Length::points(16);
+  Length detail = Length::points(27.5);
+  Length verdict = Length::points(40.5);
+  Length after_head = Length::points(3);
   Size thumbnail{Length::points(46), Length::points(29)};
-  Length thumbnail_top = Length::points(5);
+  Length thumbnail_top = Length::points(3.5);
   Length id_room = Length::points(32);  ///< at least; from the left edge to the name
   Length id_gap = Length::points(8);
   Length detail_lead = Length::points(10.5);
@@ -76,9 +76,9 @@ class CardSetter {
                        anatomy_.id_room - anatomy_.id_gap, tools_));
     draw_line(frame, {anatomy_.id_room, anatomy_.name}, Align::left,
               fit_line(tools_.words.rich(card.name), style.card_name, name_room, tools_));
-    Length y = draw_lines(frame, anatomy_.id_room, anatomy_.detail, anatomy_.detail_lead,
-                          break_lines(tools_.words.rich(card.detail), style.unit_line, name_room,
-                                      Rag::ragged, tools_));
+    Length y = draw_lines(frame, {}, anatomy_.detail, anatomy_.detail_lead,
+                          break_lines(tools_.words.rich(card.detail), style.unit_line,
+                                      width_ - thumbnail, Rag::ragged, tools_));
     if (card.thumbnail)
       frame.place(
           {width_ - anatomy_.thumbnail.width, anatomy_.thumbnail_top},
@@ -122,7 +122,8 @@ class CardSetter {
       for (std::size_t i = first; i < std::min(frames.size(), first + across_); ++i)
         slice.frame.place({(width_ + tools_.page.gutter) * static_cast<double>(i - first), {}},
                           std::move(frames[i]));
-      if (!slices_.empty()) slice.air = tools_.page.line;
+      if (!slices_.empty()) slice.air = tools_.page.half_line();
+      slice.air_may_grow = true;
       slices_.push_back(std::move(slice));
     }
   }

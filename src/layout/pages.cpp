@@ -119,18 +119,33 @@ void share_out(Slices& slices, const PagePlan& plan, bool ends_run, const Tools&
   }
 }
 
+/// What the air above each slice that allows it may grow by, so that a page of cards is filled;
+/// whole half lines, two lines at most.
+Length air_to_add(const Slices& slices, const PagePlan& plan, bool ends_run, const Tools& tools) {
+  if (ends_run || plan.void_left <= Length{}) return {};
+  double places = 0;
+  for (std::size_t i = plan.first; i < plan.last; ++i) {
+    if (slices[i].elastic) return {};
+    if (i > plan.first && slices[i].air_may_grow) ++places;
+  }
+  if (places == 0) return {};
+  const Length half = tools.page.half_line();
+  return half * std::min(4.0, std::floor(plan.void_left / places / half + 1e-6));
+}
+
 }  // namespace
 
 Frame compose_page(Slices& slices, const PagePlan& plan, Point origin, bool tight,
                    const Tools& tools) {
   const bool ends_run = plan.last == slices.size() || slices[plan.last].starts_page;
   share_out(slices, plan, ends_run, tools);
+  const Length more_air = air_to_add(slices, plan, ends_run, tools);
   Frame page(tools.page.paper);
   Length y;  // from the top of the text area
   for (std::size_t i = plan.first; i < plan.last; ++i) {
     Slice& slice = slices[i];
     if (i > plan.first) {
-      y += air_of(slice, tight, tools);
+      y += air_of(slice, tight, tools) + (slice.air_may_grow ? more_air : Length{});
     } else {
       y -= slice.top_trim;
       if (slice.repeated_head) {

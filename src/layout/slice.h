@@ -32,6 +32,7 @@ struct ElasticChart {
 struct Slice {
   Frame frame;
   Length air;       ///< above, unless it begins a page
+  bool air_may_grow = false;  ///< to fill a page that others follow: rows of cards
   Length top_trim;  ///< what the first line's own height exceeds a body line's by: off, when it
                     ///< begins a page
   bool may_break_after = true;

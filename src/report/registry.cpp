@@ -9,12 +9,13 @@
 namespace winterfolio {
 namespace {
 
-constexpr std::array<SectionRow, 8> kSections = {{
+constexpr std::array<SectionRow, 9> kSections = {{
     {"front", front_section},
     {"guide", guide_section},
     {"hours", hours_section},
     {"trees", trees_section},
     {"calendar", calendar_section},
+    {"explained", explained_section},
     {"cautions", cautions_section},
     {"readings", readings_section},
     {"method", method_section},

@@ -12,6 +12,7 @@ Blocks guide_section(const SeasonFacts& facts);
 Blocks hours_section(const SeasonFacts& facts);
 Blocks trees_section(const SeasonFacts& facts);
 Blocks calendar_section(const SeasonFacts& facts);
+Blocks explained_section(const SeasonFacts& facts);
 Blocks cautions_section(const SeasonFacts& facts);
 Blocks readings_section(const SeasonFacts& facts);
 Blocks method_section(const SeasonFacts& facts);

@@ -84,7 +84,9 @@ NeedBar need_bar(const SeasonFacts& facts, const PartVerdict& part) {
   if (part.verdict.need) {
     const double high = part.verdict.need->high.value_or(part.verdict.need->low.value_or(0.0));
     bar.need = Spread{part.verdict.need->low.value_or(high), high};
-    bar.need_label = say("bar.needs", {{"amount", need_text(*part.verdict.need)}});
+    const bool own = part.verdict.need->kind == NeedKind::own_years;
+    bar.need_label =
+        say(own ? "bar.needs-own" : "bar.needs", {{"amount", need_text(*part.verdict.need)}});
   } else if (told && counted) {
     const double high = told->high.value_or(told->low.value_or(0.0));
     bar.need = Spread{told->low.value_or(high), high};
@@ -95,6 +97,23 @@ NeedBar need_bar(const SeasonFacts& facts, const PartVerdict& part) {
   return bar;
 }
 
+/// Why the strip shows no time to prune.
+const char* work_words_of(TreeWork work) {
+  switch (work) {
+    case TreeWork::arborist:
+      return "arborist";
+    case TreeWork::lead_first:
+      return "lead-first";
+    case TreeWork::dry_summer:
+      return "summer";
+    case TreeWork::crew:
+    case TreeWork::no_day:
+    case TreeWork::no_window:
+      break;
+  }
+  return "none";
+}
+
 SeasonStrip season_strip(const SeasonFacts& facts, const TreeSeason& tree) {
   SeasonStrip strip;
   strip.days = season_days(facts);
@@ -102,9 +121,7 @@ SeasonStrip season_strip(const SeasonFacts& facts, const TreeSeason& tree) {
   for (const FrostNight& night : facts.frost_nights) strip.frost_nights.push_back(night.evening);
   strip.pruning = pruning_span(facts, tree);
   strip.work = work_marks(facts, tree);
-  if (!strip.pruning)
-    strip.work_words =
-        say_one_of("work-words", tree.plan.work == TreeWork::dry_summer ? "summer" : "none");
+  if (!strip.pruning) strip.work_words = say_one_of("work-words", work_words_of(tree.plan.work));
   strip.last_reading = facts.today.as_of;
   strip.buds_label = say("strip.buds");
   strip.frost_label = say("strip.frost");
@@ -134,6 +151,14 @@ Text not_cut_words(const TreePlan& plan) {
   return {};
 }
 
+/// The limit in two or three words: the stop rule of the same row.
+std::string until_of(const CutLine& line) {
+  std::string id = line.stop;
+  return id.replace(id.rfind(".stop"), 5, ".until");
+}
+
+std::string brief_of(const CutLine& line) { return "cut." + line.rule + ".brief"; }
+
 Blocks cuts_blocks(const TreeSeason& tree) {
   Blocks blocks;
   const Text not_cut = not_cut_words(tree.plan);
@@ -146,7 +171,8 @@ Blocks cuts_blocks(const TreeSeason& tree) {
   list.marker = List::Marker::box;
   list.role = Role::note;
   for (const CutLine& line : tree.plan.cuts.lines) {
-    list.items.push_back(say("cuts.line", {{"what", say(line.what)}, {"stop", say(line.stop)}}));
+    list.items.push_back(
+        say("cuts.line", {{"what", say(brief_of(line))}, {"until", say(until_of(line))}}));
   }
   if (list.items.empty()) {
     blocks.emplace_back(Paragraph{Role::note, say("cuts.nothing")});
@@ -159,65 +185,52 @@ Blocks cuts_blocks(const TreeSeason& tree) {
 // ---- past winters
 // ----------------------------------------------------------------------------------------------------
 
-/// What the keeper noted of the crop and the bloom of the year after a past winter.
+/// What the keeper noted of the leafing, or the crop, of the year after a past winter.
 Text seen_after(const SeasonFacts& facts, const Tree& tree, int winter_year) {
   const int year = facts.today.window.crosses_new_year() ? winter_year + 1 : winter_year;
-  std::optional<Date> bloom;
   std::optional<std::string> harvest;
-  bool uneven = false;
   for (const Observation& seen : tree.observed) {
     if (seen.on.year != year) continue;
-    if (seen.what == "full_bloom" && seen.on.day) bloom = seen.on.earliest();
+    if (seen.what == "leafed_unevenly") return say("past.uneven");
     if (seen.what == "harvest") harvest = seen.amount;
-    uneven = uneven || seen.what == "leafed_unevenly";
   }
-  if (uneven) return say("past.uneven");
-  if (harvest) return literal(*harvest);
-  if (bloom) return say("past.bloom", {{"day", day(*bloom, DateForm::brief)}});
-  return {};
+  return harvest ? literal(*harvest) : Text{};
 }
 
-/// The last winters in one line: their cold, and what was seen after them.
-Text past_line(const SeasonFacts& facts, const TreeSeason& tree) {
+/// The last winters: their cold, and what was seen after them.
+Blocks past_blocks(const SeasonFacts& facts, const TreeSeason& tree) {
   ChillMeasure measure = facts.shown.front().measure;
   if (const auto& need = tree.verdict.leading().verdict.need) measure = need->measure;
   const ShownMeasure* shown = facts.find(measure);
   if (!shown) return {};
-  TextList past;
-  past.joined = TextList::Joined::plain;
+  Table table;
+  table.full_width = false;
+  table.columns = {{say("past.head")}, {say("past.cold"), ColumnKind::numbers}, {say("past.crop")}};
+  table.groups.emplace_back();
   const auto& winters = shown->years.winters;
   const std::size_t first = winters.size() > kPastWinters ? winters.size() - kPastWinters : 0;
   for (std::size_t i = first; i < winters.size(); ++i) {
     if (!winters[i].whole) continue;
-    const Text seen = seen_after(facts, *tree.tree, winters[i].year);
-    std::vector<NamedValue> values = {
-        {"winter", winter_years(winters[i].year, !facts.today.window.crosses_new_year())},
-        {"chill", number(*winters[i].whole)}};
-    if (!seen.empty()) values.push_back({"seen", seen});
-    past.items.push_back(say(seen.empty() ? "past.winter" : "past.winter-seen", std::move(values)));
+    TableRow row;
+    row.cells = {{winter_text(winters[i].year, !facts.today.window.crosses_new_year())},
+                 {value_text(number(*winters[i].whole))},
+                 {seen_after(facts, *tree.tree, winters[i].year)}};
+    table.groups.front().rows.push_back(std::move(row));
   }
-  if (past.items.empty()) return {};
-  return say("past.line", {{"winters", past}});
+  if (table.groups.front().rows.empty()) return {};
+  return {Block(std::move(table))};
+}
+
+/// What to cut, and beside it what past winters gave.
+Block cuts_and_past(const SeasonFacts& facts, const TreeSeason& tree) {
+  Columns columns;
+  columns.columns.push_back({7, cuts_blocks(tree)});
+  columns.columns.push_back({5, past_blocks(facts, tree)});
+  return Block(std::move(columns), Importance::essential);
 }
 
 // ---- advice
 // ----------------------------------------------------------------------------------------------------------
-
-/// What the tree's own years say of its need; empty where they say nothing.
-Text evidence_text(const TreeSeason& tree) {
-  if (tree.bracket == BracketUse::none || !tree.evidence) return {};
-  const OwnEvidence& evidence = *tree.evidence;
-  // Where past winters are known by daily extremes, this one is taken so too, and its bar differs
-  // from its neighbours'.
-  const std::string basis = evidence.basis == WinterDetail::daily_extremes ? "-extremes" : "";
-  std::vector<NamedValue> values = {{"measure", measure_text(evidence.measure)}};
-  if (evidence.too_little) values.push_back({"little", number(*evidence.too_little)});
-  if (evidence.enough) values.push_back({"enough", number(*evidence.enough)});
-  const std::string which = evidence.too_little && evidence.enough ? "both"
-                            : evidence.enough                      ? "enough"
-                                                                   : "little";
-  return say("evidence." + which + basis, std::move(values));
-}
 
 Text bloom_text(const TreeSeason& tree) {
   const BloomFinding& bloom = tree.bloom;
@@ -227,22 +240,6 @@ Text bloom_text(const TreeSeason& tree) {
       bloom.method == BloomMethod::species_elsewhere ? "bloom.elsewhere" : "bloom.expected";
   if (bloom.early && bloom.late) return say(id, {{"days", days(*bloom.early, *bloom.late)}});
   return say(id, {{"days", day(*bloom.expected)}});
-}
-
-Text advice_text(const SeasonFacts& facts, const TreeSeason& tree);
-
-/// The sentences under a card: its own years, its bloom, what to do.
-Text sentences_of(const SeasonFacts& facts, const TreeSeason& tree) {
-  TextList parts;
-  parts.joined = TextList::Joined::plain;
-  Text evidence = evidence_text(tree);
-  Text bloom = bloom_text(tree);
-  Text advice = advice_text(facts, tree);
-  if (!evidence.empty() && !bloom.empty())
-    return say("card.three", {{"one", evidence}, {"two", bloom}, {"three", advice}});
-  if (!evidence.empty()) return say("card.two", {{"one", evidence}, {"two", advice}});
-  if (!bloom.empty()) return say("card.two", {{"one", bloom}, {"two", advice}});
-  return advice;
 }
 
 Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
@@ -256,12 +253,22 @@ Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
     if (to_come && share == 0.0) return say("advice-line.likely-enough");
     const ShortfallEffect& effect = shortfall_effect(tree.tree->species, share);
     return say(to_come ? "advice-line.short-likely" : "advice-line.short",
-               {{"bloom", say(effect.words("bloom"))}, {"can", say(effect.words("keeper_can"))}});
+               {{"bloom", say(effect.words("bloom"))}});
   }
   if (verdict.state == VerdictState::nearly) return say("advice-line.nearly");
   if (verdict.state == VerdictState::met) return say("advice-line.met");
-  if (verdict.state == VerdictState::undecided) return say("advice-line.undecided");
+  if (verdict.state == VerdictState::undecided) {
+    const bool cut = tree.plan.work == TreeWork::crew;
+    return say(cut ? "advice-line.undecided" : "advice-line.undecided-uncut");
+  }
   return say("advice-line.unknown");
+}
+
+/// The sentences under a card: its bloom, and what to do.
+Text sentences_of(const SeasonFacts& facts, const TreeSeason& tree) {
+  Text bloom = bloom_text(tree);
+  Text advice = advice_text(facts, tree);
+  return bloom.empty() ? advice : say("card.two", {{"one", bloom}, {"two", advice}});
 }
 
 Card card_of(const SeasonFacts& facts, const TreeSeason& tree) {
@@ -277,9 +284,7 @@ Card card_of(const SeasonFacts& facts, const TreeSeason& tree) {
   card.verdict = verdict_line(facts, tree);
   card.body.emplace_back(bare(need_bar(facts, tree.verdict.leading())), Importance::essential);
   card.body.emplace_back(bare(season_strip(facts, tree)), Importance::essential);
-  for (Block& block : cuts_blocks(tree)) card.body.push_back(std::move(block));
-  if (Text past = past_line(facts, tree); !past.empty())
-    card.body.emplace_back(Paragraph{Role::note, std::move(past)});
+  card.body.push_back(cuts_and_past(facts, tree));
   card.body.emplace_back(Paragraph{Role::note, sentences_of(facts, tree)});
   card.bookmark = say("tree.bookmark", {{"id", literal(what.id)}, {"name", cultivar_text(what)}});
   return card;

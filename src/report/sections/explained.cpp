@@ -1,0 +1,166 @@
+// What the cards say in a word or two, said in full: every cut in use this winter with its stop
+// rule and who says so, and what the trees' own years tell of their needs.
+#include <algorithm>
+#include <map>
+#include <utility>
+
+#include "report/sections.h"
+#include "report/sources.h"
+#include "report/speak.h"
+
+namespace winterfolio {
+namespace {
+
+/// One cut as some trees have it: the same work may stop sooner on one tree than on another.
+struct CutInUse {
+  const CutLine* line = nullptr;
+  std::vector<const Tree*> trees;
+};
+
+/// Every cut on a crew's list, in working order.
+std::vector<CutInUse> cuts_in_use(const SeasonFacts& facts) {
+  std::map<std::pair<std::string, std::string>, CutInUse> found;
+  for (const TreeSeason& tree : facts.trees) {
+    if (tree.plan.work != TreeWork::crew) continue;
+    for (const CutLine& line : tree.plan.cuts.lines) {
+      CutInUse& cut = found[{line.what, line.stop}];
+      cut.line = &line;
+      cut.trees.push_back(tree.tree);
+    }
+  }
+  std::vector<CutInUse> cuts;
+  for (auto& [key, cut] : found) cuts.push_back(std::move(cut));
+  std::stable_sort(cuts.begin(), cuts.end(), [](const CutInUse& a, const CutInUse& b) {
+    return a.line->rank < b.line->rank;
+  });
+  return cuts;
+}
+
+Table cuts_table(const std::vector<CutInUse>& cuts) {
+  Table table;
+  table.title = say("explained.cuts-title");
+  table.air = Table::Air::dense;
+  table.columns = {{say("explained.cut"), ColumnKind::words, 5, false, false},
+                   {say("explained.trees"), ColumnKind::words, 3, false, false},
+                   {say("explained.source"), ColumnKind::words, 4, false, true}};
+  TableGroup group;
+  for (const CutInUse& cut : cuts) {
+    TableRow row;
+    row.cells = {
+        {say("explained.cut-line", {{"brief", say("cut." + cut.line->rule + ".brief")},
+                                    {"what", say(cut.line->what)},
+                                    {"stop", say(cut.line->stop)}})},
+        {say("explained.tree-list", {{"trees", tree_ids(cut.trees, TextList::Joined::plain)}})},
+        {source_text(cut.line->because)}};
+    group.rows.push_back(std::move(row));
+  }
+  table.groups.push_back(std::move(group));
+  return table;
+}
+
+// ---- own years
+
+/// The winter after which the tree leafed as said, with that much cold.
+const EvidenceYear* year_of(const OwnEvidence& evidence, Leafing leafing, double chill) {
+  for (const EvidenceYear& year : evidence.years) {
+    if (year.leafing == leafing && year.chill == chill) return &year;
+  }
+  return nullptr;
+}
+
+TableCell bound_cell(const SeasonFacts& facts, const OwnEvidence& evidence, Leafing leafing,
+                     std::optional<double> chill) {
+  if (!chill) return {};
+  const EvidenceYear* year = year_of(evidence, leafing, *chill);
+  if (!year) return {value_text(number(*chill))};
+  const WinterYears winter = winter_years(year->year, !facts.today.window.crosses_new_year());
+  return {say("explained.bound", {{"chill", number(*chill)}, {"winter", winter}})};
+}
+
+/// What stands in a table for the tree's cultivar, in the measure of its own years.
+Text figure_elsewhere(const TreeSeason& tree) {
+  for (const Need& need : tree.verdict.leading().part.needs) {
+    if (!need.may_decide() || need.measure != tree.evidence->measure) continue;
+    if (need.low && need.high) return value_text(range(*need.low, *need.high));
+    if (need.low) return say("need.at-least", {{"low", number(*need.low)}});
+    if (need.high) return say("need.up-to", {{"high", number(*need.high)}});
+  }
+  return {};
+}
+
+/// The trees whose own years say something of their need.
+std::vector<const TreeSeason*> with_own_years(const SeasonFacts& facts) {
+  std::vector<const TreeSeason*> trees;
+  for (const TreeSeason* tree : facts.resting()) {
+    if (tree->evidence && (tree->bracket != BracketUse::none || tree->evidence->contradicts_itself))
+      trees.push_back(tree);
+  }
+  return trees;
+}
+
+/// How the tree's own years and the table go together.
+Text outcome_of(const TreeSeason& tree) {
+  if (tree.evidence->contradicts_itself) return say("own-years.contradicts");
+  switch (tree.bracket) {
+    case BracketUse::none:
+      break;
+    case BracketUse::alone:
+      return say("own-years.alone");
+    case BracketUse::narrows:
+      return say("own-years.narrows");
+    case BracketUse::overrules:
+      return say("own-years.overrules");
+  }
+  return {};
+}
+
+Table own_years_table(const SeasonFacts& facts, const std::vector<const TreeSeason*>& trees) {
+  Table table;
+  table.title = say("explained.own-title");
+  table.air = Table::Air::dense;
+  table.columns = {{say("explained.tree"), ColumnKind::words, 3, false, false},
+                   {say("explained.too-little"), ColumnKind::words, 2, false, false},
+                   {say("explained.enough"), ColumnKind::words, 2, false, false},
+                   {say("explained.published"), ColumnKind::words, 2, false, false},
+                   {say("explained.so"), ColumnKind::words, 3, false, false}};
+  std::map<ChillMeasure, TableGroup> groups;
+  for (const TreeSeason* tree : trees) {
+    const OwnEvidence& evidence = *tree->evidence;
+    TableGroup& group = groups[evidence.measure];
+    if (group.rows.empty()) {
+      const bool extremes = evidence.basis == WinterDetail::daily_extremes;
+      group.name = say(extremes ? "explained.measure-extremes" : "explained.measure",
+                       {{"measure", measure_title(evidence.measure)}});
+    }
+    TableRow row;
+    row.cells = {{tree_text(*tree->tree)},
+                 bound_cell(facts, evidence, Leafing::badly, evidence.too_little),
+                 bound_cell(facts, evidence, Leafing::well, evidence.enough),
+                 {figure_elsewhere(*tree)},
+                 {outcome_of(*tree)}};
+    group.rows.push_back(std::move(row));
+  }
+  for (auto& [measure, group] : groups) table.groups.push_back(std::move(group));
+  return table;
+}
+
+}  // namespace
+
+Blocks explained_section(const SeasonFacts& facts) {
+  Blocks blocks;
+  const std::vector<CutInUse> cuts = cuts_in_use(facts);
+  const std::vector<const TreeSeason*> own = with_own_years(facts);
+  if (cuts.empty() && own.empty()) return blocks;
+  blocks.emplace_back(Heading{1, say("explained.title"), {}}, Importance::essential);
+  if (!cuts.empty()) {
+    blocks.emplace_back(Paragraph{Role::body, say("explained.thickness")}, Importance::essential);
+    blocks.emplace_back(cuts_table(cuts), Importance::essential);
+  }
+  if (!own.empty()) {
+    blocks.emplace_back(own_years_table(facts, own));
+    blocks.emplace_back(Paragraph{Role::note, say("explained.own-note")});
+  }
+  return blocks;
+}
+
+}  // namespace winterfolio
