@@ -11,37 +11,43 @@
 namespace winterfolio {
 namespace {
 
-/// One cut as some trees have it: the same work may stop sooner on one tree than on another.
+/// One cut, and the trees that have it on their list.
 struct CutInUse {
   const CutLine* line = nullptr;
   std::vector<const Tree*> trees;
 };
 
-/// Every cut on a crew's list, in working order.
+/// Every cut on a crew's list, in working order. What a poor winter makes stop sooner is told once
+/// over the table.
 std::vector<CutInUse> cuts_in_use(const SeasonFacts& facts) {
-  std::map<std::pair<std::string, std::string>, CutInUse> found;
+  std::map<std::string, CutInUse> found;
   for (const TreeSeason& tree : facts.trees) {
     if (tree.plan.work != TreeWork::crew) continue;
     for (const CutLine& line : tree.plan.cuts.lines) {
-      CutInUse& cut = found[{line.what, line.stop}];
-      cut.line = &line;
+      CutInUse& cut = found[line.rule];
+      if (!cut.line || cut.line->capped_by) cut.line = &line;
       cut.trees.push_back(tree.tree);
     }
   }
   std::vector<CutInUse> cuts;
-  for (auto& [key, cut] : found) cuts.push_back(std::move(cut));
+  for (auto& [rule, cut] : found) cuts.push_back(std::move(cut));
   std::stable_sort(cuts.begin(), cuts.end(), [](const CutInUse& a, const CutInUse& b) {
     return a.line->rank < b.line->rank;
   });
   return cuts;
 }
 
+/// The rule's own stop, whatever caps it this winter.
+Text own_stop(const CutLine& line) {
+  return say(line.capped_by ? "cut." + line.rule + ".stop" : line.stop);
+}
+
 Table cuts_table(const std::vector<CutInUse>& cuts) {
   Table table;
   table.title = say("explained.cuts-title");
   table.air = Table::Air::dense;
-  table.columns = {{say("explained.cut"), ColumnKind::words, 5, false, false},
-                   {say("explained.trees"), ColumnKind::words, 3, false, false},
+  table.columns = {{say("explained.cut"), ColumnKind::words, 6, false, false},
+                   {say("explained.trees"), ColumnKind::words, 2, false, false},
                    {say("explained.source"), ColumnKind::words, 4, false, true}};
   TableGroup group;
   for (const CutInUse& cut : cuts) {
@@ -49,7 +55,7 @@ Table cuts_table(const std::vector<CutInUse>& cuts) {
     row.cells = {
         {say("explained.cut-line", {{"brief", say("cut." + cut.line->rule + ".brief")},
                                     {"what", say(cut.line->what)},
-                                    {"stop", say(cut.line->stop)}})},
+                                    {"stop", own_stop(*cut.line)}})},
         {say("explained.tree-list", {{"trees", tree_ids(cut.trees, TextList::Joined::plain)}})},
         {source_text(cut.line->because)}};
     group.rows.push_back(std::move(row));

@@ -119,9 +119,9 @@ Table windows_table(const SeasonFacts& facts, SourceList& sources) {
   table.title = say("method.windows-title");
   table.air = Table::Air::dense;
   table.columns = {{say("method.kind"), ColumnKind::words, 2, false, false},
-                   {say("method.window"), ColumnKind::words, 3, false, false},
+                   {say("method.window"), ColumnKind::words, 2, false, false},
                    {say("method.reason"), ColumnKind::words, 4, false, false},
-                   {say("method.source"), ColumnKind::words, 3, false, true}};
+                   {say("method.source"), ColumnKind::words, 4, false, true}};
   TableGroup group;
   std::set<std::string> seen;
   for (const TreeSeason& tree : facts.trees) {
@@ -143,16 +143,38 @@ Table windows_table(const SeasonFacts& facts, SourceList& sources) {
   return table;
 }
 
+/// The way of reckoning in short paragraphs, two columns of them.
+Columns how_reached() {
+  Columns columns;
+  Columns::Column left, right;
+  for (const char* id : {"method.hours", "method.verdicts"})
+    left.blocks.emplace_back(Paragraph{Role::note, say(id)});
+  for (const char* id : {"method.ranges", "method.past", "method.pruning"})
+    right.blocks.emplace_back(Paragraph{Role::note, say(id)});
+  columns.columns = {std::move(left), std::move(right)};
+  return columns;
+}
+
+/// Both lists one after the other, half of their lines in each column.
+Columns in_two_columns(List first, const List& second) {
+  first.items.insert(first.items.end(), second.items.begin(), second.items.end());
+  List other = first;
+  const auto half = static_cast<std::ptrdiff_t>((first.items.size() + 1) / 2);
+  other.items.erase(other.items.begin(), other.items.begin() + half);
+  first.items.erase(first.items.begin() + half, first.items.end());
+  Columns columns;
+  columns.columns.push_back({6, {Block(std::move(first))}});
+  if (!other.items.empty()) columns.columns.push_back({6, {Block(std::move(other))}});
+  return columns;
+}
+
 }  // namespace
 
 Blocks method_section(const SeasonFacts& facts) {
   Blocks blocks;
   SourceList sources;
   blocks.emplace_back(Heading{1, say("method.title"), {}}, Importance::essential);
-  for (const char* id :
-       {"method.hours", "method.verdicts", "method.ranges", "method.past", "method.pruning"}) {
-    blocks.emplace_back(Paragraph{Role::body, say(id)});
-  }
+  blocks.emplace_back(how_reached());
   blocks.emplace_back(measures_table(facts), Importance::essential);
   std::set<std::string> keys;
   Table needs = needs_table(facts, keys);
@@ -162,8 +184,8 @@ Blocks method_section(const SeasonFacts& facts) {
   if (!windows.groups.front().rows.empty())
     blocks.emplace_back(std::move(windows), Importance::essential);
   if (!keys.empty() || !sources.empty()) blocks.emplace_back(Heading{2, say("sources.title"), {}});
-  if (!keys.empty()) blocks.emplace_back(references_of(keys));
-  if (!sources.empty()) blocks.emplace_back(sources.as_list());
+  if (!keys.empty() || !sources.empty())
+    blocks.emplace_back(in_two_columns(references_of(keys), sources.as_list()));
   return blocks;
 }
 
