@@ -28,6 +28,7 @@ FigureNode places(const SeasonFacts& facts);
 FigureNode verdicts(const SeasonFacts& facts);
 FigureNode trees(const SeasonFacts& facts);
 FigureNode lost_trees(const SeasonFacts& facts);
+FigureNode work(const SeasonFacts& facts);
 FigureNode tasks(const SeasonFacts& facts);
 FigureNode cautions(const SeasonFacts& facts);
 /// The publications that the sources of all other figures name.

@@ -289,11 +289,14 @@ struct Branch {
 
 /// Every branch, in the order in which it is printed.
 constexpr Branch kBranches[] = {
-    {"orchard", figures::orchard},   {"winter", figures::winter},     {"lines", figures::lines},
-    {"verdicts", figures::verdicts}, {"cold", figures::cold},         {"weeks", figures::weeks},
-    {"days", figures::days},         {"frost", figures::frost},       {"places", figures::places},
-    {"trees", figures::trees},       {"lost", figures::lost_trees},   {"tasks", figures::tasks},
-    {"readings", figures::readings}, {"cautions", figures::cautions},
+    {"orchard", figures::orchard},   {"winter", figures::winter},
+    {"lines", figures::lines},       {"verdicts", figures::verdicts},
+    {"cold", figures::cold},         {"weeks", figures::weeks},
+    {"days", figures::days},         {"frost", figures::frost},
+    {"places", figures::places},     {"trees", figures::trees},
+    {"lost", figures::lost_trees},   {"work", figures::work},
+    {"tasks", figures::tasks},       {"readings", figures::readings},
+    {"cautions", figures::cautions},
 };
 
 }  // namespace

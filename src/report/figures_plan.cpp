@@ -3,6 +3,7 @@
 #include "pruning/labour.h"
 #include "report/figure_branches.h"
 #include "report/figure_ids.h"
+#include "report/reckoning.h"
 #include "report/tasks.h"
 #include "report/tree_season.h"
 
@@ -185,6 +186,19 @@ FigureNode pruning(const SeasonFacts& facts, const TreeSeason& tree) {
       .set("cleaning", hygiene(plan.hygiene))
       .set("advice", advice(plan.advice))
       .set("labour", if_known(labour_for(*tree.tree, plan.state), labour));
+}
+
+FigureNode work(const SeasonFacts& facts) {
+  const WorkToDo to_do = work_to_do(facts);
+  FigureNode found = FigureNode::map();
+  found.set("still_to_cut", count_figure(to_do.still_to_cut, unit::kTrees));
+  for (const TreeWork kind : {TreeWork::crew, TreeWork::arborist, TreeWork::lead_first,
+                              TreeWork::dry_summer, TreeWork::no_day, TreeWork::no_window}) {
+    const auto trees = to_do.trees.find(kind);
+    found.set(std::string(name(kind)),
+              count_figure(trees == to_do.trees.end() ? 0 : trees->second, unit::kTrees));
+  }
+  return found;
 }
 
 FigureNode tasks(const SeasonFacts& facts) {

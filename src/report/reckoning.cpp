@@ -6,6 +6,7 @@
 #include <set>
 
 #include "findings/statistics.h"
+#include "report/tree_season.h"
 #include "weather/solar.h"
 
 namespace winterfolio {
@@ -128,6 +129,18 @@ long judged_by_another(const SeasonFacts& facts, ChillMeasure measure) {
     n += need && need->measure != measure;
   }
   return n;
+}
+
+WorkToDo work_to_do(const SeasonFacts& facts) {
+  WorkToDo work;
+  for (const TreeSeason& tree : facts.trees) {
+    ++work.trees[tree.plan.work];
+    if (tree.plan.work != TreeWork::crew || tree.plan.window.closes.on < facts.today.as_of)
+      continue;
+    const std::vector<WorkMark> marks = work_marks(facts, tree);
+    work.still_to_cut += marks.empty() || !marks.front().done;
+  }
+  return work;
 }
 
 std::optional<PlaceAmongWinters> place_among_winters(const YearsFinding& years,

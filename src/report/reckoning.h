@@ -23,6 +23,14 @@ long kinds_of_trees(const SeasonFacts& facts);
 /// How many trees are judged by another measure than this one.
 long judged_by_another(const SeasonFacts& facts, ChillMeasure measure);
 
+/// How many trees there are for each kind of work; and how many of the crew's have not been cut and
+/// are still in their time, or before it.
+struct WorkToDo {
+  std::map<TreeWork, long> trees;
+  long still_to_cut = 0;
+};
+WorkToDo work_to_do(const SeasonFacts& facts);
+
 /// Where this winter stands among the past ones, counted from the end that is nearer.
 struct PlaceAmongWinters {
   bool from_coldest = true;
