@@ -36,6 +36,15 @@ FigureNode sources(const FigureNode& all);
 /// Pruning of one tree.
 FigureNode pruning(const SeasonFacts& facts, const TreeSeason& tree);
 
+// What else winter and spring mean: figures_findings.cpp.
+FigureNode spring(const SeasonFacts& facts);
+FigureNode warm_hours(const SeasonFacts& facts);
+FigureNode site(const SeasonFacts& facts);
+/// Of one tree: frost, freezes, swings, and what lacking cold does.
+FigureNode harm(const TreeSeason& tree);
+/// Of one tree: its bloom beside that of others.
+FigureNode pollination(const TreeSeason& tree);
+
 // Shapes that many branches share.
 FigureNode range(const std::optional<Range>& range, FigureUnit unit);
 FigureNode period(const std::optional<Date>& from, const std::optional<Date>& to);

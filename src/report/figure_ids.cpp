@@ -243,4 +243,16 @@ std::string_view name(HygienePreference preference) {
   return {};
 }
 
+std::string_view name(BloomOverlap::KnownBy known_by) {
+  switch (known_by) {
+    case BloomOverlap::KnownBy::nothing:
+      return "nothing";
+    case BloomOverlap::KnownBy::dates:
+      return "dates";
+    case BloomOverlap::KnownBy::groups:
+      return "groups";
+  }
+  return {};
+}
+
 }  // namespace winterfolio::figures

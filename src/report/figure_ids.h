@@ -28,5 +28,6 @@ std::string_view name(TemperatureUnits units);
 std::string_view name(LengthUnits lengths);
 std::string_view name(District pressure);
 std::string_view name(HygienePreference preference);
+std::string_view name(BloomOverlap::KnownBy known_by);
 
 }  // namespace winterfolio::figures

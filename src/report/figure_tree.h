@@ -52,6 +52,7 @@ inline constexpr FigureUnit kPlace{"place", 0};  ///< in an order: row, rank, li
 inline constexpr FigureUnit kTrees{"trees", 0};
 inline constexpr FigureUnit kKinds{"kinds", 0};
 inline constexpr FigureUnit kWinters{"winters", 0};
+inline constexpr FigureUnit kSprings{"springs", 0};
 inline constexpr FigureUnit kNights{"nights", 0};
 inline constexpr FigureUnit kReadings{"readings", 0};
 inline constexpr FigureUnit kWeeks{"weeks", 0};

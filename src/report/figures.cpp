@@ -293,10 +293,11 @@ constexpr Branch kBranches[] = {
     {"lines", figures::lines},       {"verdicts", figures::verdicts},
     {"cold", figures::cold},         {"weeks", figures::weeks},
     {"days", figures::days},         {"frost", figures::frost},
-    {"places", figures::places},     {"trees", figures::trees},
-    {"lost", figures::lost_trees},   {"work", figures::work},
-    {"tasks", figures::tasks},       {"readings", figures::readings},
-    {"cautions", figures::cautions},
+    {"spring", figures::spring},     {"warm_hours", figures::warm_hours},
+    {"site", figures::site},         {"places", figures::places},
+    {"trees", figures::trees},       {"lost", figures::lost_trees},
+    {"work", figures::work},         {"tasks", figures::tasks},
+    {"readings", figures::readings}, {"cautions", figures::cautions},
 };
 
 }  // namespace

@@ -1,5 +1,8 @@
 // The cold by every measure that is counted: this winter, the winters before it, what is still to
 // come, and what each week brought; at the orchard's thermometer and at those of blocks.
+#include <algorithm>
+#include <cmath>
+
 #include "models/chill/registry.h"
 #include "report/figure_branches.h"
 #include "report/figure_ids.h"
@@ -57,6 +60,15 @@ FigureNode past_winter(const PastWinterChill& winter, FigureUnit amount) {
       .set("from_where", text_figure(winter.from_where));
 }
 
+/// How much a winter brings more, or less, than the one before, between its limits; the word of the
+/// trend says which.
+FigureNode change(const Trend& one) {
+  if (one.word == TrendWord::cannot_tell) return FigureNode::none();
+  const double low = std::abs(one.line.low);
+  const double high = std::abs(one.line.high);
+  return range(Range{std::min(low, high), std::max(low, high)}, unit::kAmountPerYear);
+}
+
 FigureNode trend(const Trend& one) {
   return FigureNode::map()
       .set("word", id_figure(name(one.word)))
@@ -67,9 +79,11 @@ FigureNode trend(const Trend& one) {
       .set("variance", amount_figure(one.test.variance, unit::kStatistic))
       .set("z", amount_figure(one.test.z, unit::kStatistic))
       .set("p", amount_figure(one.test.p, unit::kStatistic))
+      .set("chance", amount_figure(100.0 * one.test.p, unit::kPercent))
       .set("slope", amount_figure(one.line.slope, unit::kAmountPerYear))
       .set("slope_low", amount_figure(one.line.low, unit::kAmountPerYear))
-      .set("slope_high", amount_figure(one.line.high, unit::kAmountPerYear));
+      .set("slope_high", amount_figure(one.line.high, unit::kAmountPerYear))
+      .set("change", change(one));
 }
 
 FigureNode place(const PlaceAmongWinters& one) {
@@ -105,18 +119,20 @@ FigureNode curves(const PastCurves& past, const Today& today) {
       .set("winters", std::move(winters));
 }
 
-FigureNode years(const ShownMeasure& shown, const WinterChill& chill) {
+FigureNode years(const ShownMeasure& shown) {
   const YearsFinding& found = shown.years;
   const FigureUnit amount = amount_unit(shown.measure);
   FigureNode winters = FigureNode::list();
   for (const PastWinterChill& winter : found.winters) winters.append(past_winter(winter, amount));
-  const auto place_now = place_among_winters(found, chill.of(shown.measure));
+  const auto place_now = place_among_winters(found);
   return FigureNode::map()
       .set("basis", id_figure(name(found.basis)))
       .set("now", amount_figure(found.now, amount))
+      .set("now_range", range(found.now_range, amount))
       .set("difference", amount_figure(found.difference, amount))
       .set("compared", count_figure(found.compared, unit::kWinters))
       .set("rank", count_figure(some(found.rank), unit::kPlace))
+      .set("rank_withheld", yes_no_figure(found.rank_withheld))
       .set("rank_at_best", count_figure(found.rank_at_best, unit::kPlace))
       .set("rank_at_worst", count_figure(found.rank_at_worst, unit::kPlace))
       .set("place", if_known(place_now, place))
@@ -196,7 +212,7 @@ FigureNode measure(const MeasuredChill& plain, const WinterChill& chill,
             reduced ? received(reduced->for_verdict(plain.measure)) : FigureNode::none());
   for (const ShownMeasure& one : shown) {
     if (one.measure != plain.measure) continue;
-    found.set("years", years(one, chill));
+    found.set("years", years(one));
     found.set("past_by_day", curves(one.past, chill.today));
     found.set("to_come", to_come(one.to_come));
     return found;

@@ -270,6 +270,8 @@ FigureNode tree_season(const SeasonFacts& facts, const TreeSeason& season) {
   found.set("dates", dates(season.dates));
   found.set("seen", observations(tree));
   found.set("buds", bud_spans(facts, season));
+  found.set("harm", harm(season));
+  found.set("pollination", pollination(season));
   found.set("pruning", pruning(facts, season));
   return found;
 }

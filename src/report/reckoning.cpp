@@ -143,23 +143,13 @@ WorkToDo work_to_do(const SeasonFacts& facts) {
   return work;
 }
 
-std::optional<PlaceAmongWinters> place_among_winters(const YearsFinding& years,
-                                                     const MeasuredChill& chill) {
+std::optional<PlaceAmongWinters> place_among_winters(const YearsFinding& years) {
   PlaceAmongWinters place;
   place.all = years.compared + 1;
-  if (years.rank == 0 || place.all < kFewestToCompare || chill.gaps == GapRange::unknown)
+  if (years.rank_withheld || place.all < kFewestToCompare || !years.rank_at_best ||
+      !years.rank_at_worst)
     return std::nullopt;
-  const bool gap = chill.gaps == GapRange::known;
-  const double total = chill.total().amount();
-  const double most = years.now + (gap ? chill.range.high - total : 0.0);
-  const double least = years.now + (gap ? chill.range.low - total : 0.0);
-  int coldest = 1;  // with the most it may have had, and with the least
-  int mildest = 1;
-  for (const PastWinterChill& winter : years.winters) {
-    if (!winter.same_day) continue;
-    coldest += *winter.same_day > most;
-    mildest += *winter.same_day > least;
-  }
+  const int coldest = *years.rank_at_best, mildest = *years.rank_at_worst;
   place.from_coldest = coldest + mildest <= place.all + 1;
   place.best = place.from_coldest ? coldest : place.all + 1 - mildest;
   place.worst = place.from_coldest ? mildest : place.all + 1 - coldest;

@@ -38,9 +38,8 @@ struct PlaceAmongWinters {
   int worst = 0;  ///< the same, unless missing hours leave it open
   int all = 0;    ///< winters, this one included
 };
-/// Nothing where fewer than three can be compared or the gaps' range is unknown.
-std::optional<PlaceAmongWinters> place_among_winters(const YearsFinding& years,
-                                                     const MeasuredChill& chill);
+/// Nothing where fewer than three can be compared, or where missing hours leave no place to name.
+std::optional<PlaceAmongWinters> place_among_winters(const YearsFinding& years);
 
 /// Hours at or below 45 °F so far.
 struct ColdHours {

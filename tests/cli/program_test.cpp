@@ -32,8 +32,8 @@ std::string constant_winter(const std::string& temperature, int year = 2024,
 }  // namespace
 
 TEST_CASE("help and version go to standard output and end well") {
-  for (const char* words :
-       {"--help", "tally --help", "check --help", "reference --help", "--version"}) {
+  for (const char* words : {"--help", "tally --help", "check --help", "figures --help",
+                            "reference --help", "--version"}) {
     const ProgramRun run = run_program(words);
     INFO(words);
     CHECK(run.status == 0);

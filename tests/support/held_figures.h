@@ -181,6 +181,8 @@ class HeldFigures {
     for (const Leaf* leaf : candidates(patterns, unit_of_figures(number.unit))) {
       if (is(*leaf, value)) return true;
       // On a scale that is named beside it; the day of the month alone, over a calendar.
+      // What is told without its sign: "5 fewer".
+      if (patterns && number.unit.empty() && value > 0.0 && is(*leaf, -value)) return true;
       const bool degrees = number.unit.empty() && leaf->unit.id == "celsius";
       if (degrees && is(*leaf, in_units_of_figures(value, "fahrenheit"))) return true;
       const auto* text = std::get_if<std::string>(&leaf->value);
@@ -283,8 +285,9 @@ class HeldFigures {
     return std::visit(Show{}, printed.value);
   }
 
+  /// What the ends of a range are called among the figures.
   static constexpr std::pair<const char*, const char*> kEnds[] = {
-      {"/low", "/high"}, {"/first_line", "/last_line"}, {"/too_little", "/enough"}};
+      {"/low", "/high"}, {"/first_line", "/last_line"}, {"/rank_at_best", "/rank_at_worst"}};
   std::vector<Leaf> leaves_;
   std::map<std::string, std::set<std::string>> by_text_;
   std::map<std::pair<std::string, std::string>, std::vector<std::string>> rules_;
