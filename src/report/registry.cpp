@@ -9,10 +9,11 @@
 namespace winterfolio {
 namespace {
 
-constexpr std::array<SectionRow, 9> kSections = {{
+constexpr std::array<SectionRow, 10> kSections = {{
     {"front", front_section},
     {"guide", guide_section},
     {"hours", hours_section},
+    {"years", years_section},
     {"trees", trees_section},
     {"calendar", calendar_section},
     {"explained", explained_section},

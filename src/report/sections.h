@@ -10,6 +10,7 @@ namespace winterfolio {
 Blocks front_section(const SeasonFacts& facts);
 Blocks guide_section(const SeasonFacts& facts);
 Blocks hours_section(const SeasonFacts& facts);
+Blocks years_section(const SeasonFacts& facts);
 Blocks trees_section(const SeasonFacts& facts);
 Blocks calendar_section(const SeasonFacts& facts);
 Blocks explained_section(const SeasonFacts& facts);

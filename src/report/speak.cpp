@@ -5,6 +5,7 @@
 
 #include "models/chill/registry.h"
 #include "orchard/species.h"
+#include "report/reckoning.h"
 
 namespace winterfolio {
 namespace {
@@ -95,6 +96,18 @@ MarkState mark_of(VerdictState state) {
       break;
   }
   return MarkState::not_known;
+}
+
+Text place_text(const PlaceAmongWinters& place, bool winter_over) {
+  const std::string side = place.from_coldest ? "coldest" : "mildest";
+  const std::string over = winter_over ? "-over" : "";
+  if (place.best != place.worst) {
+    return say("chart.rank.one-of-" + side + over,
+               {{"n", count(place.worst)}, {"all", count(place.all)}});
+  }
+  if (place.best == 1) return say("chart.rank." + side + over, {{"all", count(place.all)}});
+  return say("chart.rank.nth-" + side + over,
+             {{"n", count(place.best)}, {"all", count(place.all)}});
 }
 
 WinterYears winter_years(int began, bool southern) { return {began, southern}; }

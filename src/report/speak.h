@@ -12,6 +12,8 @@
 
 namespace winterfolio {
 
+struct PlaceAmongWinters;  // report/reckoning.h
+
 /// "apple"; of a tree of another kind what the keeper calls it.
 Text species_text(const Tree& tree);
 /// "Granny Smith"; the grafts of a tree with several; words for an unknown one.
@@ -40,6 +42,9 @@ NumberRange amount(ChillMeasure measure, const Range& range);
 Text need_text(const DecidingNeed& need);
 
 MarkState mark_of(VerdictState state);
+
+/// "Third mildest of thirteen winters so far".
+Text place_text(const PlaceAmongWinters& place, bool winter_over);
 
 /// The day of a source's reading, or several of them, as short words for a table.
 Text winter_text(int began, bool southern);

@@ -6,6 +6,7 @@
 #include "document/chart.h"
 #include "findings/statistics.h"
 #include "models/chill/registry.h"
+#include "report/reckoning.h"
 #include "report/sections.h"
 #include "report/speak.h"
 #include "report/tasks.h"
@@ -17,7 +18,7 @@ constexpr std::size_t kMostNeeds = 12;  ///< lines of the chart's table
 
 using States = std::map<VerdictState, std::vector<const TreeSeason*>>;
 
-States trees_by_state(const SeasonFacts& facts) {
+States trees_grouped(const SeasonFacts& facts) {
   States states;
   for (const TreeSeason* tree : facts.resting())
     states[tree->verdict.leading().verdict.state].push_back(tree);
@@ -88,44 +89,10 @@ Figure tally_of(const SeasonFacts& facts, const States& states) {
 // ---- the chart
 // -------------------------------------------------------------------------------------------------------
 
-/// Places that this winter may hold among all, 1 the coldest: two where missing hours leave it
-/// open.
-struct Places {
-  int coldest = 0;
-  int mildest = 0;
-};
-
-Places places_of(const YearsFinding& years, const MeasuredChill& chill) {
-  const bool gap = chill.gaps == GapRange::known;
-  const double total = chill.total().amount();
-  const double most = years.now + (gap ? chill.range.high - total : 0.0);
-  const double least = years.now + (gap ? chill.range.low - total : 0.0);
-  Places places{1, 1};
-  for (const PastWinterChill& winter : years.winters) {
-    if (!winter.same_day) continue;
-    places.coldest += *winter.same_day > most;
-    places.mildest += *winter.same_day > least;
-  }
-  return places;
-}
-
 Text chart_title(const SeasonFacts& facts, const ShownMeasure& shown) {
-  const int all = shown.years.compared + 1;
-  const MeasuredChill& chill = facts.chill.of(shown.measure);
-  if (shown.years.rank == 0 || all < 3 || chill.gaps == GapRange::unknown) {
-    return say("chart.alone", {{"measure", measure_title(shown.measure)}});
-  }
-  const Places places = places_of(shown.years, chill);
-  const std::string over = facts.today.winter_over() ? "-over" : "";
-  const bool cold = places.coldest + places.mildest <= all + 1;
-  const int best = cold ? places.coldest : all + 1 - places.mildest;  // counted from the nearer end
-  const int worst = cold ? places.mildest : all + 1 - places.coldest;
-  const std::string side = cold ? "coldest" : "mildest";
-  if (best != worst) {
-    return say("chart.rank.one-of-" + side + over, {{"n", count(worst)}, {"all", count(all)}});
-  }
-  if (best == 1) return say("chart.rank." + side + over, {{"all", count(all)}});
-  return say("chart.rank.nth-" + side + over, {{"n", count(best)}, {"all", count(all)}});
+  const auto place = place_among_winters(shown.years);
+  return place ? place_text(*place, facts.today.winter_over())
+               : say("chart.alone", {{"measure", measure_title(shown.measure)}});
 }
 
 Text chart_subtitle(const SeasonFacts& facts, const ShownMeasure& shown) {
@@ -253,15 +220,6 @@ std::vector<ChillBuildUp::Need> needs_of_chart(const SeasonFacts& facts, ChillMe
   return needs;
 }
 
-long judged_elsewhere(const SeasonFacts& facts, ChillMeasure measure) {
-  long n = 0;
-  for (const TreeSeason* tree : facts.resting()) {
-    const auto& need = tree->verdict.leading().verdict.need;
-    n += need && need->measure != measure;
-  }
-  return n;
-}
-
 Figure build_up(const SeasonFacts& facts, const ShownMeasure& shown) {
   const MeasuredChill& chill = facts.chill.for_verdict(shown.measure);
   ChillBuildUp chart;
@@ -287,7 +245,7 @@ Figure build_up(const SeasonFacts& facts, const ShownMeasure& shown) {
     const long left = static_cast<long>(chart.needs.size() - kMostNeeds);
     chart.needs.resize(kMostNeeds);
     chart.note = say("chart.needs-left-out", {{"n", count(left)}});
-  } else if (const long n = judged_elsewhere(facts, shown.measure); n > 0) {
+  } else if (const long n = judged_by_another(facts, shown.measure); n > 0) {
     chart.note = say("chart.judged-elsewhere", {{"n", count(n)}});
   }
   if (!chart.needs.empty()) {
@@ -361,9 +319,7 @@ BigFigures::Entry frost_entry(const SeasonFacts& facts) {
     entry.note = say("figure.no-frost", {{"line", line_temperature(*facts.orchard, kFreezing)}});
     return entry;
   }
-  const auto coldest =
-      std::min_element(facts.frost_nights.begin(), facts.frost_nights.end(),
-                       [](const auto& a, const auto& b) { return a.lowest < b.lowest; });
+  const FrostNight* coldest = coldest_night(facts);
   entry.note = say("figure.coldest", {{"lowest", temperature(*facts.orchard, coldest->lowest)},
                                       {"hour", HourOfDay{coldest->at, DateForm::day_month}}});
   return entry;
@@ -385,14 +341,9 @@ BigFigures big_figures(const SeasonFacts& facts) {
 }  // namespace
 
 Blocks front_section(const SeasonFacts& facts) {
-  const States states = trees_by_state(facts);
+  const States states = trees_grouped(facts);
   const WinterYears winter =
       winter_years(facts.today.winter.year, !facts.today.window.crosses_new_year());
-  std::vector<std::string> kinds;
-  for (const TreeSeason& tree : facts.trees) {
-    const std::string kind = tree.other_kind ? "other:" + tree.tree->other : tree.tree->species;
-    if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end()) kinds.push_back(kind);
-  }
   TitleBlock title;
   title.over_left = literal(facts.orchard->name);
   title.over_right = say("report.season");
@@ -400,7 +351,7 @@ Blocks front_section(const SeasonFacts& facts) {
   title.aside = say(facts.orchard->units == TemperatureUnits::fahrenheit ? "front.aside-fahrenheit"
                                                                          : "front.aside-celsius",
                     {{"trees", count(static_cast<long>(facts.trees.size()))},
-                     {"kinds", count(static_cast<long>(kinds.size()))}});
+                     {"kinds", count(kinds_of_trees(facts))}});
   Blocks blocks;
   blocks.emplace_back(std::move(title), Importance::essential);
   blocks.emplace_back(Paragraph{Role::verdict, verdict_sentence(facts, states)},
@@ -408,8 +359,11 @@ Blocks front_section(const SeasonFacts& facts) {
   if (!states.empty()) blocks.emplace_back(tally_of(facts, states), Importance::essential);
   blocks.emplace_back(build_up(facts, facts.shown.front()), Importance::essential);
   blocks.emplace_back(big_figures(facts), Importance::essential);
-  blocks.emplace_back(Heading{1, say("front.what-to-do"), {}}, Importance::essential);
-  blocks.emplace_back(tasks_table(facts, 0, kTasksInFront), Importance::essential);
+  Table tasks = tasks_table(facts, 0, kTasksInFront);
+  if (!tasks.groups.front().rows.empty()) {
+    blocks.emplace_back(Heading{1, say("front.what-to-do"), {}}, Importance::essential);
+    blocks.emplace_back(std::move(tasks), Importance::essential);
+  }
   return blocks;
 }
 

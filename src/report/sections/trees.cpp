@@ -36,9 +36,9 @@ Text detail_of(const SeasonFacts& facts, const Tree& tree) {
 }
 
 /// One scale for all bars of a measure: as far as the greatest need or likely total goes.
-double scale_end(const SeasonFacts& facts, ChillMeasure measure) {
-  double most = facts.chill.for_verdict(measure).range.high;
-  if (const ShownMeasure* shown = facts.find(measure))
+double scale_end(const SeasonFacts& facts, const Standing& standing, ChillMeasure measure) {
+  double most = standing.chill->for_verdict(measure).range.high;
+  if (const ShownMeasure* shown = standing.find(measure))
     most = std::max(most, shown->to_come.at_end.high);
   for (const TreeSeason& tree : facts.trees) {
     for (const PartVerdict& part : tree.verdict.parts) {
@@ -59,23 +59,23 @@ const Need* told_need(const PartVerdict& part) {
   return nullptr;
 }
 
-NeedBar need_bar(const SeasonFacts& facts, const PartVerdict& part) {
+NeedBar need_bar(const SeasonFacts& facts, const Standing& standing, const PartVerdict& part) {
   NeedBar bar;
   const Need* told = part.verdict.need ? nullptr : told_need(part);
-  ChillMeasure measure = facts.shown.front().measure;
+  ChillMeasure measure = standing.shown->front().measure;
   if (part.verdict.need) measure = part.verdict.need->measure;
   if (told) measure = *told->measure;
-  const bool counted = facts.find(measure) != nullptr;
-  if (!counted) measure = facts.shown.front().measure;
-  const MeasuredChill& chill = facts.chill.for_verdict(measure);
+  const bool counted = standing.find(measure) != nullptr;
+  if (!counted) measure = standing.shown->front().measure;
+  const MeasuredChill& chill = standing.chill->for_verdict(measure);
   Range has = chill.gaps == GapRange::known ? chill.range
                                             : Range{chill.total().amount(), chill.total().amount()};
   if (part.verdict.need && part.verdict.received_range) has = *part.verdict.received_range;
-  bar.scale_end = std::max(1.0, scale_end(facts, measure));
+  bar.scale_end = std::max(1.0, scale_end(facts, standing, measure));
   bar.has = {has.low, has.high};
   bar.measure = measure_text(measure);
   bar.has_label = say("bar.has", {{"amount", range(has.low, has.high)}});
-  if (const ShownMeasure* shown = facts.find(measure);
+  if (const ShownMeasure* shown = standing.find(measure);
       shown && !shown->to_come.paths.empty() && !facts.today.winter_over()) {
     bar.likely = Spread{shown->to_come.at_end.low, shown->to_come.at_end.high};
     bar.likely_label = say(
@@ -199,9 +199,10 @@ Text seen_after(const SeasonFacts& facts, const Tree& tree, int winter_year) {
 
 /// The last winters: their cold, and what was seen after them.
 Blocks past_blocks(const SeasonFacts& facts, const TreeSeason& tree) {
-  ChillMeasure measure = facts.shown.front().measure;
+  const Standing standing = facts.standing_of(*tree.tree);
+  ChillMeasure measure = standing.shown->front().measure;
   if (const auto& need = tree.verdict.leading().verdict.need) measure = need->measure;
-  const ShownMeasure* shown = facts.find(measure);
+  const ShownMeasure* shown = standing.find(measure);
   if (!shown) return {};
   Table table;
   table.full_width = false;
@@ -246,7 +247,7 @@ Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
   const Verdict& verdict = tree.verdict.leading().verdict;
   if (verdict.state == VerdictState::short_of && verdict.need && verdict.need->low) {
     double received = verdict.received_range ? verdict.received_range->high : verdict.received;
-    const ShownMeasure* shown = facts.find(verdict.need->measure);
+    const ShownMeasure* shown = facts.standing_of(*tree.tree).find(verdict.need->measure);
     const bool to_come = shown && !shown->to_come.paths.empty() && !facts.today.winter_over();
     if (to_come) received = std::max(received, shown->to_come.at_end.middle);
     const double share = std::max(0.0, 1.0 - received / *verdict.need->low);
@@ -282,7 +283,8 @@ Card card_of(const SeasonFacts& facts, const TreeSeason& tree) {
     card.thumbnail = std::make_shared<const Chart>(Chart{std::move(*map)});
   card.mark = mark_of(tree.verdict.leading().verdict.state);
   card.verdict = verdict_line(facts, tree);
-  card.body.emplace_back(bare(need_bar(facts, tree.verdict.leading())), Importance::essential);
+  card.body.emplace_back(bare(need_bar(facts, facts.standing_of(what), tree.verdict.leading())),
+                         Importance::essential);
   card.body.emplace_back(bare(season_strip(facts, tree)), Importance::essential);
   card.body.push_back(cuts_and_past(facts, tree));
   card.body.emplace_back(Paragraph{Role::note, sentences_of(facts, tree)});

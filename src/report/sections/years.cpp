@@ -1,0 +1,173 @@
+// This winter among the others: the winters in the order of their cold on the same day, what each
+// measure says of the end of a winter here, and whether winters are changing.
+#include <algorithm>
+
+#include "document/chart.h"
+#include "report/reckoning.h"
+#include "report/sections.h"
+#include "report/speak.h"
+
+namespace winterfolio {
+namespace {
+
+constexpr std::size_t kMostBars = 20;  ///< winters drawn; the latest, where there are more
+
+Spread this_winter(const YearsFinding& years) {
+  return years.now_range ? Spread{years.now_range->low, years.now_range->high}
+                         : Spread{years.now, years.now};
+}
+
+/// Past winters with a figure for the same day, the latest of them where there are many.
+std::vector<const PastWinterChill*> winters_to_draw(const YearsFinding& years) {
+  std::vector<const PastWinterChill*> winters;
+  for (const PastWinterChill& winter : years.winters) {
+    if (winter.same_day) winters.push_back(&winter);
+  }
+  if (winters.size() > kMostBars)
+    winters.erase(winters.begin(), winters.end() - static_cast<std::ptrdiff_t>(kMostBars));
+  return winters;
+}
+
+Figure ranked_winters(const SeasonFacts& facts, const ShownMeasure& shown) {
+  const bool southern = !facts.today.window.crosses_new_year();
+  RankedWinters chart;
+  const auto winters = winters_to_draw(shown.years);
+  for (const PastWinterChill* winter : winters) {
+    chart.rows.push_back({winter_text(winter->year, southern),
+                          {*winter->same_day, *winter->same_day},
+                          value_text(number(*winter->same_day)),
+                          false});
+  }
+  const Spread now = this_winter(shown.years);
+  chart.rows.push_back({winter_text(facts.today.winter.year, southern), now,
+                        value_text(range(now.low, now.high)), true});
+  std::stable_sort(chart.rows.begin(), chart.rows.end(), [](const auto& a, const auto& b) {
+    return a.amount.low + a.amount.high > b.amount.low + b.amount.high;
+  });
+  Figure figure;
+  const auto place = place_among_winters(shown.years);
+  figure.title = place ? place_text(*place, facts.today.winter_over()) : say("years.no-place");
+  const bool some = winters.size() < static_cast<std::size_t>(shown.years.compared);
+  figure.subtitle =
+      say(facts.today.winter_over() ? (some ? "years.bars-over-some" : "years.bars-over")
+                                    : (some ? "years.bars-some" : "years.bars"),
+          {{"measure", measure_title(shown.measure)},
+           {"day", day(facts.today.as_of)},
+           {"n", count(static_cast<long>(winters.size()))}});
+  figure.chart = std::make_shared<const Chart>(Chart{std::move(chart)});
+  figure.height = FigureHeight::own;
+  return figure;
+}
+
+// ---- the table
+
+Text place_cell(const YearsFinding& years) {
+  if (!place_among_winters(years)) return {};
+  return say("years.place-of", {{"place", range(*years.rank_at_best, *years.rank_at_worst)},
+                                {"all", count(years.compared + 1)}});
+}
+
+Text trend_cell(const YearsFinding& years) {
+  if (!years.trend) return {};
+  if (years.trend->word == TrendWord::cannot_tell) return say("years.trend.cannot-tell");
+  const TheilSen& line = years.trend->line;
+  const char* id =
+      years.trend->word == TrendWord::rising ? "years.trend.rising" : "years.trend.falling";
+  const double low = std::min(std::abs(line.low), std::abs(line.high));
+  const double high = std::max(std::abs(line.low), std::abs(line.high));
+  return say(id, {{"slope", range(low, high, 1)}});
+}
+
+TableCell amount_cell(const std::optional<double>& amount) {
+  return amount ? TableCell{value_text(number(*amount))} : TableCell{};
+}
+
+Table measures_table(const SeasonFacts& facts) {
+  const bool over = facts.today.winter_over();
+  Table table;
+  table.title = say("years.table-title");
+  table.columns = {{say("years.measure")},
+                   {say("years.now"), ColumnKind::numbers},
+                   {say("years.place")},
+                   {say(over ? "years.median" : "years.median-by-now"), ColumnKind::numbers},
+                   {say("years.nine-of-ten"), ColumnKind::numbers},
+                   {say("years.trend-head")}};
+  TableGroup group;
+  for (const ShownMeasure& shown : facts.shown) {
+    const YearsFinding& years = shown.years;
+    const Spread now = this_winter(years);
+    TableRow row;
+    row.cells = {{measure_title(shown.measure)},
+                 {value_text(range(now.low, now.high))},
+                 {place_cell(years)},
+                 amount_cell(over ? years.median_whole : years.same_day_median),
+                 amount_cell(years.exceeded_in_nine_of_ten),
+                 {trend_cell(years)}};
+    group.rows.push_back(std::move(row));
+  }
+  table.groups.push_back(std::move(group));
+  return table;
+}
+
+// ---- what has to be said beside them
+
+Text trend_words(const ShownMeasure& shown) {
+  const Trend& trend = *shown.years.trend;
+  return say(trend.word == TrendWord::cannot_tell ? "years.trend-note-none" : "years.trend-note",
+             {{"n", count(trend.test.n)},
+              {"first", count(trend.first_year)},
+              {"chance", number(trend.test.p * 100.0, 0, "percent")}});
+}
+
+/// Which of the two measures puts this winter under the winter they part over.
+Text disagreement_words(const SeasonFacts& facts, const YearsFinding& one,
+                        const Disagreement& apart) {
+  const auto winter =
+      std::find_if(one.winters.begin(), one.winters.end(),
+                   [&](const PastWinterChill& past) { return past.year == apart.year; });
+  const bool one_milder =
+      winter != one.winters.end() && winter->same_day && *winter->same_day > one.now;
+  return say("years.disagree",
+             {{"milder", measure_text(one_milder ? apart.one : apart.other)},
+              {"colder", measure_text(one_milder ? apart.other : apart.one)},
+              {"winter", winter_years(apart.year, !facts.today.window.crosses_new_year())}});
+}
+
+void add_notes(const SeasonFacts& facts, Blocks& blocks) {
+  const auto note = [&](Text text) { blocks.emplace_back(Paragraph{Role::body, std::move(text)}); };
+  const YearsFinding& first = facts.shown.front().years;
+  note(say(first.few_winters ? "years.nine-of-ten-few" : "years.nine-of-ten-note",
+           {{"n", count(first.whole_winters)}}));
+  if (first.rank_withheld) note(say("years.withheld"));
+  if (first.basis != facts.chill.detail) {
+    TextList differences;
+    for (const ShownMeasure& shown : facts.shown) {
+      const double by = shown.years.difference;
+      differences.items.push_back(
+          say(by < 0.0 ? "years.fewer" : "years.more",
+              {{"by", number(std::abs(by))}, {"measure", measure_text(shown.measure)}}));
+    }
+    note(say("years.by-extremes", {{"differences", differences}}));
+  }
+  if (first.left_out > 0) note(say("years.left-out", {{"n", count(first.left_out)}}));
+  if (facts.shown.size() > 1) {
+    if (const auto apart = disagreement_of(first, facts.shown[1].years))
+      note(disagreement_words(facts, first, *apart));
+  }
+  if (first.trend) note(trend_words(facts.shown.front()));
+}
+
+}  // namespace
+
+Blocks years_section(const SeasonFacts& facts) {
+  Blocks blocks;
+  const ShownMeasure& shown = facts.shown.front();
+  if (shown.years.winters.empty()) return blocks;
+  blocks.emplace_back(Heading{1, say("years.title"), {}}, Importance::essential);
+  if (shown.years.compared > 0) blocks.emplace_back(ranked_winters(facts, shown));
+  blocks.emplace_back(measures_table(facts), Importance::essential);
+  add_notes(facts, blocks);
+  return blocks;
+}
+
+}  // namespace winterfolio
