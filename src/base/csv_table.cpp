@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <stdexcept>
@@ -16,25 +17,33 @@ std::vector<std::string> read_csv_record(std::string_view bytes, std::size_t& po
   std::vector<std::string> cells(1);
   bool quoted = false;
   while (position < bytes.size()) {
+    // Characters that are only text are taken as a run.
+    const std::size_t special =
+        std::min(quoted ? bytes.find('"', position) : bytes.find_first_of("\",\r\n", position),
+                 bytes.size());
+    const std::string_view plain = bytes.substr(position, special - position);
+    cells.back() += plain;
+    if (quoted) lines += static_cast<int>(std::count(plain.begin(), plain.end(), '\n'));
+    position = special;
+    if (position == bytes.size()) break;
     const char c = bytes[position++];
     if (quoted) {
-      if (c == '\n') ++lines;
-      if (c != '"') {
-        cells.back().push_back(c);
-      } else if (position < bytes.size() && bytes[position] == '"') {
+      if (position < bytes.size() && bytes[position] == '"') {
         cells.back().push_back(bytes[position++]);
       } else {
         quoted = false;
       }
-    } else if (c == '"' && cells.back().empty()) {
-      quoted = true;
+    } else if (c == '"') {
+      if (cells.back().empty()) {
+        quoted = true;
+      } else {
+        cells.back().push_back(c);
+      }
     } else if (c == ',') {
       cells.emplace_back();
     } else if (c == '\n') {
       ++lines;
       break;
-    } else if (c != '\r') {
-      cells.back().push_back(c);
     }
   }
   return cells;

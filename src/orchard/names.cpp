@@ -48,16 +48,25 @@ bool is_blank(std::string_view character) {
   return std::find(std::begin(kBlanks), std::end(kBlanks), character) != std::end(kBlanks);
 }
 
+/// A letter of English or a digit: most of what names are made of, and neither dropped nor blank.
+bool is_plain(std::string_view character) {
+  const char c = character[0];
+  return character.size() == 1 &&
+         ((c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9'));
+}
+
 }  // namespace
 
 std::string folded_name(std::string_view name) {
   std::string folded;
+  folded.reserve(name.size());
   bool blank = false;
   for (std::size_t i = 0; i < name.size();) {
     const std::string_view character = character_at(name, i);
     i += character.size();
-    if (is_dropped(character)) continue;
-    if (is_blank(character)) {
+    const bool plain = is_plain(character);
+    if (!plain && is_dropped(character)) continue;
+    if (!plain && is_blank(character)) {
       blank = true;
       continue;
     }
@@ -67,8 +76,8 @@ std::string folded_name(std::string_view name) {
       const char c = character[0];
       folded += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
     } else {
-      const auto plain = plain_letters().find(character);
-      folded += plain == plain_letters().end() ? std::string(character) : plain->second;
+      const auto found = plain_letters().find(character);
+      folded += found == plain_letters().end() ? std::string(character) : found->second;
     }
   }
   return folded;

@@ -52,6 +52,8 @@ const std::vector<SpeciesRow>& species_table() {
 }
 
 const SpeciesRow* find_species(std::string_view text) {
+  for (const SpeciesRow& row : species_table())  // as it stands, which is how files mostly have it
+    if (row.id == text) return &row;
   const std::string wanted = folded_name(text);
   for (const SpeciesRow& row : species_table()) {
     if (folded_name(row.id) == wanted) return &row;

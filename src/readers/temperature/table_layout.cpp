@@ -120,8 +120,11 @@ bool is_serial_cell(std::string_view cell, char decimal) {
          parse_spreadsheet_serial(cell, decimal).has_value();
 }
 
-bool is_date_cell(std::string_view cell) {
-  return cell.size() >= 6 && cell.size() <= 48 && has_digit(cell) && parse_stamp(cell).has_value();
+/// The date that a cell is, with its time of day if it has one; nothing for what is too short, too
+/// long or without a digit.
+std::optional<ParsedStamp> date_in(std::string_view cell) {
+  if (cell.size() < 6 || cell.size() > 48 || !has_digit(cell)) return std::nullopt;
+  return parse_stamp(cell);
 }
 
 /// Columns of year, month and day, or of year and day of the year, where a line has words for them.
@@ -190,9 +193,9 @@ void look_at_cell(std::string_view cell, char decimal, bool serial, Profile& pro
     ++profile.with_time;
     return;
   }
-  if (!serial && is_date_cell(cell)) {
+  if (const auto stamp = serial ? std::nullopt : date_in(cell)) {
     ++profile.dates;
-    profile.with_time += parse_stamp(cell)->second_of_day.has_value();
+    profile.with_time += stamp->second_of_day.has_value();
   }
   profile.clocks += is_clock_like(cell);
   profile.halves += is_half_day(cell);
@@ -243,7 +246,7 @@ Attempt attempt(const std::vector<Line>& lines, char delimiter, char decimal, bo
     bool whole = false;
     for (std::size_t c = 0; c < cells.size() && c < 32 && !whole; ++c) {
       const std::string_view cell = trimmed(cells[c]);
-      whole = serial ? is_serial_cell(cell, decimal) : is_date_cell(cell);
+      whole = serial ? is_serial_cell(cell, decimal) : date_in(cell).has_value();
     }
     const Column parts = whole || serial ? std::nullopt : year_month_day_at(cells);
     if (!whole && !parts) continue;
@@ -311,21 +314,21 @@ char likely_decimal(const std::vector<Line>& lines, char delimiter) {
 
 std::optional<Attempt> best_attempt(const std::vector<Line>& lines,
                                     const TemperatureOptions& options) {
+  const auto any_holds = [&](char mark) {
+    return std::any_of(lines.begin(), lines.end(), [&](const Line& line) {
+      return line.text.find(mark) != std::string_view::npos;
+    });
+  };
   std::optional<Attempt> best;
   int best_worth = 0;
   for (const char delimiter : {'\t', ';', '|', ',', '\0'}) {
-    if (delimiter != '\0') {
-      const auto holds = [&](const Line& line) {
-        return line.text.find(delimiter) != std::string_view::npos;
-      };
-      if (std::none_of(lines.begin(), lines.end(), holds)) continue;
-    }
+    if (delimiter != '\0' && !any_holds(delimiter)) continue;
     const char decimal = options.decimal    ? (*options.decimal == DecimalMark::comma ? ',' : '.')
                          : delimiter == ',' ? '.'
                                             : likely_decimal(lines, delimiter);
     Attempt tried = attempt(lines, delimiter, decimal);
     // Quoted decimal commas between comma delimiters: "7,5","3,2".
-    if (delimiter == ',' && !options.decimal) {
+    if (delimiter == ',' && !options.decimal && any_holds('"')) {
       if (Attempt other = attempt(lines, delimiter, ','); worth(other) > worth(tried))
         tried = std::move(other);
     }
