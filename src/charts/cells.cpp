@@ -17,18 +17,28 @@ class Edges {
   Edges(const CellGrid& grid, const std::function<bool(int)>& inside)
       : width_(grid.columns + 1),
         from_(static_cast<std::size_t>(width_) * static_cast<std::size_t>(grid.rows + 1), 0) {
-    const auto in = [&](int column, int row) { return inside(grid.at(column, row)); };
+    // Asked once a cell; a rim of paper around the grid spares looking for its edges.
+    const auto column_step = static_cast<std::size_t>(grid.rows) + 2;
+    std::vector<std::uint8_t> in(column_step * (static_cast<std::size_t>(grid.columns) + 2),
+                                 inside(CellGrid::kOutside));
+    const auto place = [&](int column, int row) {
+      return static_cast<std::size_t>(column + 1) * column_step + static_cast<std::size_t>(row + 1);
+    };
+    for (int c = 0; c < grid.columns; ++c)
+      for (int r = 0; r < grid.rows; ++r) in[place(c, r)] = inside(grid.at(c, r));
     for (int c = 0; c < grid.columns; ++c) {
       for (int r = 0; r < grid.rows; ++r) {
-        if (!in(c, r)) continue;
-        if (!in(c, r - 1)) add({c, r}, 0);
-        if (!in(c + 1, r)) add({c + 1, r}, 1);
-        if (!in(c, r + 1)) add({c + 1, r + 1}, 2);
-        if (!in(c - 1, r)) add({c, r + 1}, 3);
+        const std::size_t at = place(c, r);
+        if (!in[at]) continue;
+        if (!in[at - 1]) add({c, r}, 0);
+        if (!in[at + column_step]) add({c + 1, r}, 1);
+        if (!in[at + 1]) add({c + 1, r + 1}, 2);
+        if (!in[at - column_step]) add({c, r + 1}, 3);
       }
     }
   }
 
+  bool any(Corner from) const { return from_[index(from)] != 0; }
   bool has(Corner from, int direction) const { return (from_[index(from)] >> direction & 1) != 0; }
   void take(Corner from, int direction) {
     from_[index(from)] &= static_cast<std::uint8_t>(~(1 << direction));
@@ -73,6 +83,7 @@ std::vector<Walk> walks(const CellGrid& grid, const std::function<bool(int)>& in
   std::vector<Walk> all;
   for (int row = 0; row < edges.height(); ++row) {
     for (int column = 0; column < edges.width(); ++column) {
+      if (!edges.any({column, row})) continue;
       for (int start = 0; start < 4; ++start) {
         if (!edges.has({column, row}, start)) continue;
         Walk walk;

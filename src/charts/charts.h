@@ -32,6 +32,10 @@ namespace winterfolio {
 Frame draw_chart(const Chart& chart, Size room, const FontMetrics& metrics, const Style& style,
                  const Words& words);
 
+/// Whether a chart takes the height it is given. The others are drawn once: their height is known
+/// only then, and nothing changes it.
+bool takes_height(const Chart& chart);
+
 /// How high a chart asks to be at this width.
 Length chart_height(const Chart& chart, Length width, const FontMetrics& metrics,
                     const Style& style, const Words& words);

@@ -11,6 +11,7 @@ namespace winterfolio {
 namespace {
 
 constexpr int kHours = 24;
+constexpr double kTop = 3.0;
 constexpr double kOwnHeight = 206.0;  // of the cells, where the chart may choose
 constexpr double kKeyHeight = 26.0;
 constexpr double kKeyBox = 33.0;  // width of one class in the key
@@ -163,13 +164,15 @@ void draw_key(Frame& frame, const HourRaster& c, double top, double left, double
 
 }  // namespace
 
+Length own_height(const HourRaster&) {
+  return Length::points(kTop + kOwnHeight + kTimeAxisHeight + kKeyHeight);
+}
+
 Frame draw(const HourRaster& c, Size room, const Pen& pen) {
-  const double top = 3.0;
-  const double height =
-      room.height > Length{} ? room.height.pt() : top + kOwnHeight + kTimeAxisHeight + kKeyHeight;
+  const double height = (room.height > Length{} ? room.height : own_height(c)).pt();
   const double bottom = height - kTimeAxisHeight - kKeyHeight;
   const TimeScale x{c.days.from, c.days.to, DayAxis::kLeft, room.width.pt() - DayAxis::kRight};
-  const CellPlaces place{x.left, top, x.day_width(), (bottom - top) / kHours};
+  const CellPlaces place{x.left, kTop, x.day_width(), (bottom - kTop) / kHours};
   const CellGrid grid = grid_of(c);
 
   Frame frame({room.width, Length::points(height)});

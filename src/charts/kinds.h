@@ -21,6 +21,9 @@ Frame draw(const SeasonKey& chart, Size room, const Pen& pen);
 Frame draw(const OrchardMap& chart, Size room, const Pen& pen);
 Frame draw(const VerdictTally& chart, Size room, const Pen& pen);
 
+/// The height that a chart chooses, where that can be told without drawing it.
+Length own_height(const HourRaster& chart);
+
 /// The part of a calendar that fits and the rest; nothing if all fits or nothing does.
 std::optional<std::pair<SeasonCalendar, SeasonCalendar>> parted(const SeasonCalendar& chart,
                                                                 Size room, const Pen& pen);

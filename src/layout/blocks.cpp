@@ -4,7 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <set>
+#include <tuple>
+#include <utility>
 
 #include "charts/charts.h"
 #include "layout/cards.h"
@@ -455,6 +458,16 @@ double lines_of(FigureHeight height) {
   return 15;
 }
 
+/// A chart's own height, and the chart itself if it had to be drawn for that.
+std::pair<Length, std::optional<Frame>> own_chart(const Chart& chart, Length width,
+                                                  const Tools& tools) {
+  if (takes_height(chart))
+    return {chart_height(chart, width, tools.metrics, tools.style, tools.words), std::nullopt};
+  Frame drawn = draw_chart(chart, {width, {}}, tools.metrics, tools.style, tools.words);
+  const Length height = drawn.height();
+  return {height, std::move(drawn)};
+}
+
 void BlockSetter::add(const Figure& figure) {
   if (!figure.chart) return;
   const Style& style = tools_.style;
@@ -475,9 +488,10 @@ void BlockSetter::add(const Figure& figure) {
   const Length full =
       tools_.page.line * static_cast<double>(tools_.page.last_line - tools_.page.first_line + 1);
   Length height = tools_.page.line * lines_of(figure.height);
+  std::optional<Frame> drawn;
   const bool own = figure.height == FigureHeight::own || room_.compact;
   if (own) {
-    height = chart_height(*figure.chart, room_.width, tools_.metrics, style, tools_.words);
+    std::tie(height, drawn) = own_chart(*figure.chart, room_.width, tools_);
     if (!room_.compact) height = half_lines_up(height, tools_);
   }
   auto note = break_lines(tools_.words.rich(figure.note), style.note.in(style.secondary),
@@ -507,11 +521,12 @@ void BlockSetter::add(const Figure& figure) {
                 fit_line(tools_.words.rich(say("page.continued", {{"title", figure.title}})),
                          style.unit_line, room_.width, tools_));
     }
-    if (parts.size() > 1)
-      height = half_lines_up(
-          chart_height(*parts[i], room_.width, tools_.metrics, style, tools_.words), tools_);
+    if (parts.size() > 1) {
+      std::tie(height, drawn) = own_chart(*parts[i], room_.width, tools_);
+      height = half_lines_up(height, tools_);
+    }
     const Length own_room = std::min(height, i == 0 ? most_room : full - y);
-    ElasticChart elastic{parts[i], room_.width, own_room, own_room};
+    ElasticChart elastic{parts[i], room_.width, own_room, own_room, std::move(drawn)};
     if (!own) {
       elastic.least = tools_.page.line * std::floor(own_room * 0.75 / tools_.page.line);
       elastic.most = std::max(

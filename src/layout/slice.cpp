@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "charts/charts.h"
 
@@ -26,9 +27,10 @@ Length stacked_height(const Slices& slices, const Tools& tools) {
 
 void draw_elastic(Slice& slice, Length height, const Tools& tools) {
   if (!slice.elastic) return;
-  const ElasticChart& elastic = *slice.elastic;
-  Frame chart =
-      draw_chart(*elastic.chart, {elastic.width, height}, tools.metrics, tools.style, tools.words);
+  ElasticChart& elastic = *slice.elastic;
+  Frame chart = elastic.drawn ? std::move(*elastic.drawn)
+                              : draw_chart(*elastic.chart, {elastic.width, height}, tools.metrics,
+                                           tools.style, tools.words);
   slice.frame.place({{}, slice.elastic_top}, std::move(chart));
   slice.elastic.reset();
 }

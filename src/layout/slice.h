@@ -26,12 +26,13 @@ namespace winterfolio {
 struct ElasticChart {
   std::shared_ptr<const Chart> chart;
   Length width;
-  Length least, most;  ///< of its height; whole lines apart from the slice's own
+  Length least, most;          ///< of its height; whole lines apart from the slice's own
+  std::optional<Frame> drawn;  ///< of a chart that has one height only and was drawn to know it
 };
 
 struct Slice {
   Frame frame;
-  Length air;       ///< above, unless it begins a page
+  Length air;                 ///< above, unless it begins a page
   bool air_may_grow = false;  ///< to fill a page that others follow: rows of cards
   Length top_trim;  ///< what the first line's own height exceeds a body line's by: off, when it
                     ///< begins a page

@@ -182,6 +182,25 @@ TEST_CASE("a tally of five hundred breaks into parts that fit and hold every tre
   CHECK(got == meant);
 }
 
+TEST_CASE(
+    "a chart has the height it asks for, and one that takes no other looks the same in any room") {
+  Dice dice(25);
+  for (int round = 0; round < 10; ++round) {
+    for (const Chart::Kind& kind :
+         {Chart::Kind(made_up_raster(dice)), Chart::Kind(made_up_weeks(dice)),
+          Chart::Kind(made_up_range(dice, 4)), Chart::Kind(made_up_strip(dice)),
+          Chart::Kind(made_up_calendar(dice, 3, 5)), Chart::Kind(made_up_tally(dice, 40))}) {
+      const Frame own = drawn(kind, 504);
+      CHECK(chart_height(Chart{kind}, Length::points(504), kMetrics, kStyle, kWords) ==
+            own.height());
+      if (takes_height(Chart{kind}))
+        CHECK(drawn(kind, 504, 321).height() == Length::points(321));
+      else
+        CHECK(frame_text(drawn(kind, 504, 321)) == frame_text(own));
+    }
+  }
+}
+
 TEST_CASE("charts with nothing in them draw without fault") {
   for (const Chart::Kind& kind :
        {Chart::Kind(RankedWinters{}), Chart::Kind(SeasonKey{}), Chart::Kind(VerdictTally{}),
