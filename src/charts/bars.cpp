@@ -10,8 +10,23 @@ namespace winterfolio {
 namespace {
 
 constexpr double kWeeksHeight = 78.0;
+constexpr double kFigureLine = 9.0;                 // between figures over neighbouring bars
+constexpr Length kFigureGap = Length::points(1.5);  // beside them
 constexpr double kRankPitch = 12.2;
 constexpr double kRankBar = 8.6;
+
+/// Whether neighbouring weeks' figures are too wide to stand side by side, so that every other one
+/// must stand a line higher.
+bool crowded(const WeeklyGain& c, const TimeScale& x, const Pen& pen) {
+  double before = -1e9;  // where the figure of the week before ends
+  for (const auto& week : c.weeks) {
+    const double mid = (x.clamped(x(week.days.from)) + x.clamped(x.end(week.days.to))) / 2.0;
+    const double half = pen.width(pen.say(week.figure), pen.style.tiny) / 2.0;
+    if (mid - half < before + kFigureGap.pt()) return true;
+    before = mid + half;
+  }
+  return false;
+}
 
 }  // namespace
 
@@ -19,7 +34,8 @@ Frame draw(const WeeklyGain& c, Size room, const Pen& pen) {
   const Style& style = pen.style;
   const double height = room.height > Length{} ? room.height.pt() : kWeeksHeight + kTimeAxisHeight;
   const TimeScale x{c.days.from, c.days.to, DayAxis::kLeft, room.width.pt() - DayAxis::kRight};
-  const double bottom = height - kTimeAxisHeight, top = pen.cap(style.note) + 5.0;
+  const double bottom = height - kTimeAxisHeight;
+  const double top = pen.cap(style.note) + 5.0 + (crowded(c, x, pen) ? kFigureLine : 0.0);
   double most = 1e-9;
   for (const auto& week : c.weeks)
     most = std::max({most, week.gain.high, week.median.value_or(0.0)});
@@ -47,13 +63,14 @@ Frame draw(const WeeklyGain& c, Size room, const Pen& pen) {
     }
     const std::string figure = pen.say(week.figure);
     const TextStyle look =
-        pen.width(figure, style.note) <= right - left - 1.0 ? style.note : style.tiny;
+        pen.width(figure, style.note) <= right - left - kFigureGap.pt() ? style.note : style.tiny;
     // A figure wider than its week stands a line higher where its neighbour's is in the way.
     const double w = pen.width(figure, look), cap = pen.cap(look);
-    const std::vector<Point> places = {pt_at(mid - w / 2.0, label - 3.0 - cap),
-                                       pt_at(mid - w / 2.0, label - 12.0 - cap)};
-    const auto box =
-        figures.take(places, {Length::points(w), Length::points(cap)}, Length::points(0.75));
+    const double lowest = label - 3.0 - cap;
+    const std::vector<Point> places = {pt_at(mid - w / 2.0, lowest),
+                                       pt_at(mid - w / 2.0, lowest - kFigureLine),
+                                       pt_at(mid - w / 2.0, lowest - 2.0 * kFigureLine)};
+    const auto box = figures.take(places, {Length::points(w), Length::points(cap)}, kFigureGap);
     if (box) pen.write(frame, box->left().pt(), box->bottom().pt(), Align::left, figure, look);
   }
   time_axis(frame, bottom, x, pen);

@@ -13,6 +13,10 @@ namespace {
 using Area = OrchardMap::Area;
 using Tree = OrchardMap::Tree;
 
+/// A tree's id may stand close to a ring; another tree's id or name stays further off.
+constexpr Length kAirAboutIds = Length::points(0.6);
+constexpr Length kTextGap = Length::points(1.5);
+
 /// From places on the ground to places on paper, true to scale where the ground was measured.
 struct Ground {
   double west = 0.0, south = 0.0, scale_x = 1.0, scale_y = 1.0, left = 0.0, bottom = 0.0;
@@ -129,10 +133,9 @@ double nearest_other(const std::vector<Point>& places, const std::vector<std::si
   return nearest;
 }
 
-}  // namespace
-
-Frame draw(const OrchardMap& c, Size room, const Pen& pen) {
-  if (c.thumbnail) return draw_thumbnail(c, room, pen);
+/// The map with its list of names that found no place below it; `room` has a height, which the list
+/// adds to. Fills `listed` with the height of the list.
+Frame draw_large(const OrchardMap& c, Size room, const Pen& pen, Length& listed) {
   const Style& style = pen.style;
   const double width = room.width.pt();
   constexpr double kMargin = 20.0, kRing = 2.3, kAway = 15.0;
@@ -225,16 +228,19 @@ Frame draw(const OrchardMap& c, Size room, const Pen& pen) {
     const double reach = c.trees[i].highlighted ? kRing + 5.0
                          : c.trees[i].state     ? kRing + 2.2
                                                 : kRing + 1.4;
-    // Boxes are as high as capitals: ids seldom go below the line.
+    // Boxes are as high as capitals; few ids have letters that go below the line.
+    const bool tails = c.trees[i].id.find_first_of("gjpqyQ_/") != std::string::npos;
+    const double below = tails ? tall - up : 0.0;
     const std::vector<Point> corners = {
-        pt_at(x - w / 2.0, y + reach), pt_at(x - w / 2.0, y - reach - cap),
+        pt_at(x - w / 2.0, y + reach), pt_at(x - w / 2.0, y - reach - cap - below),
         pt_at(x + reach + 0.8, y - cap / 2.0), pt_at(x - reach - 0.8 - w, y - cap / 2.0)};
-    const Size size{Length::points(w), Length::points(cap)};
-    auto box = strict.take(corners, size, Length::points(0.6));
-    if (box)
-      free.occupy(*box);
-    else if ((box = free.take(corners, size, Length::points(0.6))))
-      strict.occupy(*box);
+    const Size size{Length::points(w), Length::points(cap + below)};
+    auto box = strict.take(corners, size, kAirAboutIds);
+    if (!box) box = free.take(corners, size, kAirAboutIds);
+    if (box) {
+      free.occupy(grown(*box, kTextGap - kAirAboutIds));
+      strict.occupy(grown(*box, kTextGap - kAirAboutIds));
+    }
     if (box)
       pen.write(frame, box->left().pt(), box->top().pt() + cap, Align::left, c.trees[i].id, look);
     else
@@ -256,6 +262,8 @@ Frame draw(const OrchardMap& c, Size room, const Pen& pen) {
         free.take(corners, {Length::points(w), Length::points(tall)}, Length::points(1.0));
     if (box)
       pen.write(frame, box->left().pt(), box->top().pt() + up, Align::left, area.name, name_look);
+    else if (!area.name.empty())
+      left_out.push_back(area.name);
   }
 
   if (has_side) {
@@ -283,12 +291,27 @@ Frame draw(const OrchardMap& c, Size room, const Pen& pen) {
   if (!left_out.empty()) {
     const std::vector<std::string> tail = left_out_lines(left_out, width, pen);
     const double from = height + 9.0;
-    frame.set_size(
-        {room.width, Length::points(height + 11.0 * static_cast<double>(tail.size()) + 2.0)});
+    listed = Length::points(11.0 * static_cast<double>(tail.size()) + 2.0);
+    frame.set_size({room.width, Length::points(height) + listed});
     for (std::size_t i = 0; i < tail.size(); ++i) {
       pen.write(frame, 0.0, from + 11.0 * static_cast<double>(i), Align::left, tail[i],
                 style.unit_line);
     }
+  }
+  return frame;
+}
+
+}  // namespace
+
+Frame draw(const OrchardMap& c, Size room, const Pen& pen) {
+  if (c.thumbnail) return draw_thumbnail(c, room, pen);
+  Length listed;
+  Frame frame = draw_large(c, room, pen, listed);
+  // Told how high to be, the map gives way to its list, which may grow as the map shrinks.
+  for (int again = 0; again < 4 && room.height > Length{} && frame.height() > room.height;
+       ++again) {
+    const Length height = std::max(room.height / 2.0, room.height - listed);
+    frame = draw_large(c, {room.width, height}, pen, listed);
   }
   return frame;
 }

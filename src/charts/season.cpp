@@ -194,7 +194,7 @@ Frame draw(const SeasonCalendar& c, Size room, const Pen& pen) {
              style.white);
     pen.write(frame, left, label_y, Align::left, label, look);
   };
-  double taken_to = -1e9;
+  double taken_to = -1e9, taken_from = 1e9;
   for (const auto& line : c.workdays) {
     if (!x.holds(line.on)) continue;
     const double at = x.middle(line.on);
@@ -204,21 +204,30 @@ Frame draw(const SeasonCalendar& c, Size room, const Pen& pen) {
     if (at - half < taken_to + 3.0) continue;
     over_lines(at, Align::centre, label, style.note.bold());
     taken_to = at + half;
+    taken_from = std::min(taken_from, at - half);
   }
   const std::string workdays = pen.say(c.workdays_label);
   if (taken_to > 0.0 && taken_to + 5.0 + pen.width(workdays, style.note) < x.right) {
     over_lines(taken_to + 5.0, Align::left, workdays, style.note);
+    taken_to += 5.0 + pen.width(workdays, style.note);
   }
   if (!c.frost_nights.empty()) {
-    double first_frost = 1e9;
+    double first_frost = 1e9, last_frost = -1e9;
     for (const Date night : c.frost_nights) {
       if (!x.holds(night)) continue;
       frost_mark(frame, x.middle(night), x.day_width(), label_y - 3.0, style);
       first_frost = std::min(first_frost, x(night));
+      last_frost = std::max(last_frost, x.end(night));
     }
+    // Before the first night, else behind the last one, wherever no workday's words stand.
     const std::string label = pen.say(c.frost_label);
-    const double left = first_frost - 4.0 - pen.width(label, style.note);
-    if (first_frost < 1e9 && left > x.left) over_lines(left, Align::left, label, style.note);
+    const double w = pen.width(label, style.note);
+    for (const double left : {first_frost - 4.0 - w, last_frost + 4.0}) {
+      const bool clear = left + w + 3.0 < taken_from || left > taken_to + 3.0;
+      if (first_frost >= 1e9 || left <= x.left || left + w >= x.right || !clear) continue;
+      over_lines(left, Align::left, label, style.note);
+      break;
+    }
   }
   double foot_free = -1e9;
   const auto foot_label = [&](double at, const Text& text) {

@@ -28,6 +28,16 @@ double pitch_of(const VerdictTally& c, const Pen& pen) {
   return pitch;
 }
 
+/// How far the widest id of a group reaches past its square on either side.
+double reach_of(const VerdictTally::Group& group, const Pen& pen) {
+  double reach = 0.0;
+  for (const std::string& id : group.ids) {
+    const double over = (pen.width(id, pen.style.tiny) - pen.style.tally_square.pt()) / 2.0;
+    reach = std::max(reach, over);
+  }
+  return reach;
+}
+
 /// Some squares of a group in one line; the first piece carries the group's words.
 struct Piece {
   std::size_t group = 0, from = 0, count = 0;
@@ -53,6 +63,15 @@ double words_width(const VerdictTally::Group& group, const Pen& pen) {
   return width;
 }
 
+/// What a line of a group's squares takes with its ids and its words; the words begin over the
+/// first square.
+double width_of(const VerdictTally::Group& group, std::size_t squares, double pitch,
+                const Pen& pen) {
+  const double reach = reach_of(group, pen);
+  const double row = pitch * static_cast<double>(squares - 1) + pen.style.tally_square.pt();
+  return reach + std::max(row + reach, words_width(group, pen));
+}
+
 /// Groups stand beside each other while they fit whole; one that needs several lines has them to
 /// itself, evenly filled.
 Layout lay_out(const VerdictTally& c, double width, const Pen& pen) {
@@ -62,14 +81,13 @@ Layout lay_out(const VerdictTally& c, double width, const Pen& pen) {
   out.words = pen.metrics.ascent(Face::regular, pen.style.note.size).pt() + kLabelToSquare;
   out.line = square + 2.5 + pen.metrics.ascent(Face::regular, pen.style.tiny.size).pt() +
              pen.metrics.descent(Face::regular, pen.style.tiny.size).pt();
-  const auto across =
-      static_cast<std::size_t>(std::max(0.0, (width - square) / out.pitch + 1e-6)) + 1;
   double x = 0.0;
   for (std::size_t g = 0; g < c.groups.size(); ++g) {
     const std::size_t n = c.groups[g].ids.size();
     if (n == 0) continue;
-    const double whole =
-        std::max(out.pitch * static_cast<double>(n - 1) + square, words_width(c.groups[g], pen));
+    const double whole = width_of(c.groups[g], n, out.pitch, pen);
+    const double room = width - square - 2.0 * reach_of(c.groups[g], pen);
+    const auto across = static_cast<std::size_t>(std::max(0.0, room / out.pitch + 1e-6)) + 1;
     if (out.lines.empty() || x + whole > width + 1e-6) {
       out.lines.emplace_back();
       x = 0.0;
@@ -88,9 +106,7 @@ Layout lay_out(const VerdictTally& c, double width, const Pen& pen) {
 /// Where the next piece of a line begins.
 double after(const Piece& piece, const VerdictTally& c, const Layout& layout, double x,
              const Pen& pen) {
-  const double squares =
-      layout.pitch * static_cast<double>(piece.count - 1) + pen.style.tally_square.pt();
-  return x + std::max(squares, words_width(c.groups[piece.group], pen)) + kGroupGap;
+  return x + width_of(c.groups[piece.group], piece.count, layout.pitch, pen) + kGroupGap;
 }
 
 }  // namespace
@@ -108,8 +124,9 @@ Frame draw(const VerdictTally& c, Size room, const Pen& pen) {
     double x = 0.0;
     for (const Piece& piece : line.pieces) {
       const auto& group = c.groups[piece.group];
+      const double first_square = x + reach_of(group, pen);
       if (piece.first) {
-        double at = x;
+        double at = first_square;
         for (const Span& span : pen.words.rich(group.label)) {
           const TextStyle look = span.bold ? style.note.bold() : style.note;
           pen.write(frame, at, top - kLabelToSquare, Align::left, span.text, look);
@@ -117,7 +134,7 @@ Frame draw(const VerdictTally& c, Size room, const Pen& pen) {
         }
       }
       for (std::size_t i = 0; i < piece.count; ++i) {
-        const double left = x + layout.pitch * static_cast<double>(i);
+        const double left = first_square + layout.pitch * static_cast<double>(i);
         state_mark(frame, {pt_at(left, top), {style.tally_square, style.tally_square}}, group.state,
                    style);
         pen.write(frame, left + square / 2.0, top + square + 2.0 + pen.cap(style.tiny) + 1.0,

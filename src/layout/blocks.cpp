@@ -21,6 +21,9 @@ namespace {
 /// The widest a line of running text may be, in sizes of its type: about 70 letters.
 constexpr double kMeasureInEms = 35.0;
 
+/// Columns beside each other that find no common place to break for so many lines are cut anyhow.
+constexpr double kBandLines = 18.0;
+
 TextStyle style_of(Role role, Room room, const Tools& tools) {
   const Style& style = tools.style;
   if (room.compact) return style.note;
@@ -43,6 +46,14 @@ Length line_of(Room room, const Tools& tools) {
   return tools.page.line;
 }
 
+/// One column's slices with where each begins.
+struct LaidColumn {
+  Length x;
+  Slices slices;
+  std::vector<Length> tops;
+  Length height;
+};
+
 class BlockSetter {
  public:
   BlockSetter(Room room, Setting& setting)
@@ -52,6 +63,7 @@ class BlockSetter {
     const Block* before = nullptr;
     for (std::size_t i = 0; i < blocks.size(); ++i) {
       const std::size_t first = slices_.size();
+      held_above_ = held_above(air_between(before, blocks[i]));
       std::visit([&](const auto& content) { add(content); }, blocks[i].content);
       if (slices_.size() == first) continue;
       slices_[first].air = air_between(before, blocks[i]);
@@ -69,6 +81,19 @@ class BlockSetter {
   }
 
  private:
+  /// What the headings just above ask of the page that the next block begins on: their height and
+  /// the air under them; nothing where a page may end above it.
+  Length held_above(Length air) const {
+    Length held;
+    for (std::size_t i = slices_.size(); i > 0 && !slices_[i - 1].may_break_after; --i) {
+      const Slice& slice = slices_[i - 1];
+      held += slice.frame.height() + air;
+      air = slice.air;
+      if (i == 1 || slices_[i - 2].may_break_after) held -= slice.top_trim;
+    }
+    return held;
+  }
+
   // ---- air between blocks, in half lines
 
   static Spacing spacing_of(const Block& block) {
@@ -357,6 +382,10 @@ class BlockSetter {
   }
 
   void add(const Columns& columns);
+  void place_slices(Slice& band, LaidColumn& column, std::size_t first, std::size_t last,
+                    Length base) const;
+  void add_long_band(std::vector<LaidColumn>& laid, std::vector<std::size_t>& done,
+                     const std::vector<std::size_t>& to, Length start, Length air);
 
   void add(const KeepTogether& keep) {
     Slices inner = BlockSetter(room_, setting_).set(keep.blocks);
@@ -435,6 +464,7 @@ class BlockSetter {
   const Tools& tools_;
   Slices slices_;
   bool break_pending_ = false;
+  Length held_above_;  ///< of the block being added
 };
 
 // ---- figures
@@ -500,7 +530,7 @@ void BlockSetter::add(const Figure& figure) {
       note.empty()
           ? Length{}
           : half_lines_up(line + style.note.leading * static_cast<double>(note.size() - 1), tools_);
-  const Length most_room = full - y - note_height;
+  const Length most_room = full - y - note_height - std::min(held_above_, full / 2.0);
 
   // A chart of rows higher than a page goes on over several.
   std::vector<std::shared_ptr<const Chart>> parts = {figure.chart};
@@ -551,14 +581,6 @@ void BlockSetter::add(const Figure& figure) {
 
 // ---- columns
 
-/// One column's slices with where each begins.
-struct LaidColumn {
-  Length x;
-  Slices slices;
-  std::vector<Length> tops;
-  Length height;
-};
-
 /// Whether a page may end at `y` as far as one column goes: between two slices that may part, or
 /// past its end.
 bool may_end_at(const LaidColumn& column, Length y) {
@@ -570,6 +592,63 @@ bool may_end_at(const LaidColumn& column, Length y) {
     if (y <= free_until + Length::points(0.01)) return last || column.slices[i].may_break_after;
   }
   return true;
+}
+
+/// How many slices of a column, from `first` to before `last`, go into `room` below `base`: as many
+/// as end between two paragraphs, else between two lines; at least one.
+std::size_t fill_column(const LaidColumn& column, std::size_t first, std::size_t last, Length base,
+                        Length room) {
+  std::size_t between_lines = first, between_paragraphs = first, i = first;
+  for (; i < last; ++i) {
+    if (i > first && column.tops[i] + column.slices[i].frame.height() - base > room) break;
+    if (i + 1 == last) return last;
+    if (!column.slices[i].may_break_after) continue;
+    between_lines = i + 1;
+    if (column.slices[i + 1].air > Length{}) between_paragraphs = i + 1;
+  }
+  if (between_paragraphs > first) return between_paragraphs;
+  return between_lines > first ? between_lines : i;
+}
+
+void BlockSetter::place_slices(Slice& band, LaidColumn& column, std::size_t first, std::size_t last,
+                               Length base) const {
+  for (std::size_t i = first; i < last; ++i) {
+    Slice& slice = column.slices[i];
+    if (slice.elastic) draw_elastic(slice, slice.frame.height() - slice.elastic_top, tools_);
+    band.frame.place({column.x, column.tops[i] - base}, std::move(slice.frame));
+  }
+}
+
+/// Columns that nowhere end a line together are cut each for itself, and go on from one height.
+void BlockSetter::add_long_band(std::vector<LaidColumn>& laid, std::vector<std::size_t>& done,
+                                const std::vector<std::size_t>& to, Length start, Length air) {
+  const Length room = tools_.page.line * kBandLines;
+  const auto left = [&](std::size_t c) { return done[c] < to[c]; };
+  for (bool first_band = true;; first_band = false) {
+    Slice band;
+    Length height, between;
+    bool any = false;
+    std::vector<Length> bases(laid.size(), start);
+    std::vector<std::size_t> ends = done;
+    for (std::size_t c = 0; c < laid.size(); ++c) {
+      if (!left(c)) continue;
+      any = true;
+      const LaidColumn& column = laid[c];
+      if (!first_band) bases[c] = column.tops[done[c]];
+      ends[c] = fill_column(column, done[c], to[c], bases[c], room);
+      const std::size_t last = ends[c] - 1;
+      height = std::max(height, column.tops[last] + column.slices[last].frame.height() - bases[c]);
+      between = std::max(between, column.slices[done[c]].air);
+    }
+    if (!any) return;
+    band.frame = Frame({room_.width, half_lines_up(height, tools_)});
+    band.air = first_band ? air : half_lines_up(between, tools_);
+    for (std::size_t c = 0; c < laid.size(); ++c)
+      place_slices(band, laid[c], done[c], ends[c], bases[c]);
+    done = ends;
+    band.break_cost = 6;
+    slices_.push_back(std::move(band));
+  }
 }
 
 void BlockSetter::add(const Columns& columns) {
@@ -608,20 +687,23 @@ void BlockSetter::add(const Columns& columns) {
     Length start = end;
     for (std::size_t c = 0; c < laid.size(); ++c)
       if (done[c] < laid[c].slices.size()) start = std::min(start, laid[c].tops[done[c]]);
-    Slice band;
-    band.air = start - top;
-    band.frame = Frame({room_.width, end - start});
+    std::vector<std::size_t> to = done;
     for (std::size_t c = 0; c < laid.size(); ++c) {
-      LaidColumn& column = laid[c];
-      for (std::size_t& i = done[c];
-           i < column.slices.size() && column.tops[i] < end - Length::points(0.01); ++i) {
-        Slice& slice = column.slices[i];
-        if (slice.elastic) draw_elastic(slice, slice.frame.height() - slice.elastic_top, tools_);
-        band.frame.place({column.x, column.tops[i] - start}, std::move(slice.frame));
-      }
+      while (to[c] < laid[c].slices.size() && laid[c].tops[to[c]] < end - Length::points(0.01))
+        ++to[c];
     }
-    band.break_cost = last ? 0 : 6;
-    slices_.push_back(std::move(band));
+    if (!room_.compact && end - start > tools_.page.line * kBandLines) {
+      add_long_band(laid, done, to, start, start - top);
+    } else {
+      Slice band;
+      band.air = start - top;
+      band.frame = Frame({room_.width, end - start});
+      for (std::size_t c = 0; c < laid.size(); ++c)
+        place_slices(band, laid[c], done[c], to[c], start);
+      done = to;
+      slices_.push_back(std::move(band));
+    }
+    slices_.back().break_cost = last ? 0 : 6;
     top = end;
   }
 }
