@@ -97,11 +97,13 @@ Frame draw(const RankedWinters& c, Size room, const Pen& pen) {
     const double baseline = middle + pen.cap(look) / 2.0, y0 = middle - kRankBar / 2.0,
                  y1 = middle + kRankBar / 2.0;
     pen.write(frame, names, baseline, Align::right, pen.say(row.name), look);
-    bar_mark(frame, left, y0, x(row.amount.low), y1, ink);
-    double end = x(row.amount.low);
-    if (x(row.amount.high) - end > 0.8) {
-      hatched_bar(frame, end, y0, x(row.amount.high), y1, ink, style);
-      end = x(row.amount.high);
+    // A sum below nothing has no bar; its figure stands where bars begin.
+    double end = x(std::max(0.0, row.amount.low));
+    const double possible = x(std::max(0.0, row.amount.high));
+    if (end > left) bar_mark(frame, left, y0, end, y1, ink);
+    if (possible - end > 0.8) {
+      hatched_bar(frame, end, y0, possible, y1, ink, style);
+      end = possible;
     }
     pen.write(frame, end + 4.0, baseline, Align::left, pen.say(row.figure), look);
     middle += kRankPitch;
