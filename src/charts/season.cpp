@@ -236,7 +236,7 @@ Frame draw(const SeasonCalendar& c, Size room, const Pen& pen) {
     // The last reading's words end at its line; the others stand centred, each clear of the one
     // before.
     const double left = std::max(at - w / 2.0, foot_free + 6.0);
-    if (left + w > width) return;
+    if (left + w > width || left > at) return;  // away from its line it would lie
     pen.write(frame, left, bottom + 3.5 + pen.cap(style.note), Align::left, label, style.note);
     foot_free = left + w;
   };

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "document/chart.h"
+#include "report/reckoning.h"
 #include "report/sections.h"
 #include "report/speak.h"
 #include "report/tree_season.h"
@@ -61,6 +62,22 @@ SeasonCalendar::Row row_of(const SeasonFacts& facts, const TreeSeason& tree) {
   return row;
 }
 
+constexpr std::size_t kFewestSprings = 3;
+
+/// When past springs had their last frost, as far as that is still to come: the middle one and the
+/// latest.
+std::vector<SeasonCalendar::Line> last_frost_lines(const SeasonFacts& facts) {
+  const std::vector<Date> dates = past_last_frosts(facts);
+  std::vector<SeasonCalendar::Line> lines;
+  if (dates.size() < kFewestSprings) return lines;
+  const auto add = [&](Date on, const char* id) {
+    if (on > facts.today.as_of) lines.push_back({on, say(id, {{"day", day(on, DateForm::brief)}})});
+  };
+  add(dates[(dates.size() - 1) / 2], "calendar.last-frost-middle");
+  add(dates.back(), "calendar.last-frost-latest");
+  return lines;
+}
+
 SeasonCalendar calendar_of(const SeasonFacts& facts) {
   SeasonCalendar calendar;
   calendar.days = season_days(facts);
@@ -81,6 +98,7 @@ SeasonCalendar calendar_of(const SeasonFacts& facts) {
     }
   }
   if (!calendar.workdays.empty()) calendar.workdays_label = say("calendar.workdays");
+  calendar.last_frosts = last_frost_lines(facts);
   calendar.last_reading = SeasonCalendar::Line{
       facts.today.as_of, say("calendar.last-reading", {{"day", day(facts.today.as_of)}})};
   calendar.left_head = say("calendar.left-head");
@@ -89,18 +107,14 @@ SeasonCalendar calendar_of(const SeasonFacts& facts) {
 }
 
 Text calendar_title(const SeasonFacts& facts) {
-  long open = 0;
-  long summer = 0;
-  for (const TreeSeason& tree : facts.trees) {
-    open += tree.plan.work == TreeWork::crew && tree.plan.window.closes.on >= facts.today.as_of &&
-            (work_marks(facts, tree).empty() || !work_marks(facts, tree).front().done);
-    summer += tree.plan.work == TreeWork::dry_summer;
-  }
+  const WorkToDo work = work_to_do(facts);
+  const auto found = work.trees.find(TreeWork::dry_summer);
+  const long open = work.still_to_cut, summer = found == work.trees.end() ? 0 : found->second;
   return say(summer > 0 ? "calendar.finding-summer" : "calendar.finding",
              {{"open", count(open)}, {"summer", count(summer)}});
 }
 
-SeasonKey key_of_calendar() {
+SeasonKey key_of_calendar(const SeasonFacts& facts) {
   SeasonKey key;
   using Mark = SeasonKey::Mark;
   const std::pair<Mark, const char*> entries[] = {{Mark::resting, "key.resting"},
@@ -113,6 +127,8 @@ SeasonKey key_of_calendar() {
                                                   {Mark::done, "key.done"},
                                                   {Mark::planned, "key.planned"}};
   for (const auto& [mark, words] : entries) key.entries.push_back({mark, say(words)});
+  if (!last_frost_lines(facts).empty())
+    key.entries.push_back({Mark::last_frost, say("key.last-frost")});
   return key;
 }
 
@@ -129,7 +145,7 @@ Blocks calendar_section(const SeasonFacts& facts) {
   figure.height = FigureHeight::own;
   blocks.emplace_back(std::move(figure), Importance::essential);
   Figure key;
-  key.chart = std::make_shared<const Chart>(Chart{key_of_calendar()});
+  key.chart = std::make_shared<const Chart>(Chart{key_of_calendar(facts)});
   key.height = FigureHeight::own;
   blocks.emplace_back(std::move(key), Importance::essential);
   return blocks;
