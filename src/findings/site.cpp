@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <set>
+#include <utility>
 
 #include "findings/statistics.h"
 #include "orchard/cultivars.h"
@@ -102,11 +104,12 @@ std::optional<DecidingNeed> comparable(const std::vector<Need>& needs,
 /// When a cultivar would bloom this spring, and how past springs went from there on.
 class BloomAndFrost {
  public:
-  BloomAndFrost(std::span<const SiteTree> trees, const SiteWeather& weather, const Orchard& orchard)
-      : trees_(trees), weather_(weather), orchard_(orchard) {}
+  BloomAndFrost(const SiteWeather& weather, const Orchard& orchard)
+      : weather_(weather), orchard_(orchard) {}
 
-  void judge(SuitedCultivar& cultivar, const Candidate& candidate) {
-    const std::optional<BloomFinding> bloom = bloom_for(cultivar, candidate);
+  /// `here`: a tree of it that stands here; nullptr: none.
+  void judge(SuitedCultivar& cultivar, const Candidate& candidate, const SiteTree* here) {
+    const std::optional<BloomFinding> bloom = bloom_for(cultivar, candidate, here);
     if (!bloom || !bloom->expected) return;
     cultivar.bloom_by = bloom->method;
     const CriticalTemperature* stage = critical_temperature(cultivar.species, "first bloom");
@@ -121,13 +124,9 @@ class BloomAndFrost {
   }
 
  private:
-  std::optional<BloomFinding> bloom_for(const SuitedCultivar& cultivar,
-                                        const Candidate& candidate) {
-    for (const SiteTree& here : trees_) {
-      if (here.bloom && here.bloom->expected && here.tree->species == cultivar.species &&
-          same_name(here.part->part.cultivar, cultivar.cultivar))
-        return *here.bloom;
-    }
+  std::optional<BloomFinding> bloom_for(const SuitedCultivar& cultivar, const Candidate& candidate,
+                                        const SiteTree* here) {
+    if (here && here->bloom && here->bloom->expected) return *here->bloom;
     const auto known = of_kind_.find(cultivar.species);
     if (!candidate.own_heat && known != of_kind_.end()) return known->second;
     Tree tree;
@@ -145,7 +144,6 @@ class BloomAndFrost {
     return bloom;
   }
 
-  std::span<const SiteTree> trees_;
   const SiteWeather& weather_;
   const Orchard& orchard_;
   std::map<std::string, BloomFinding, std::less<>> of_kind_;
@@ -154,20 +152,24 @@ class BloomAndFrost {
 std::vector<SuitedCultivar> suited(std::span<const SiteTree> trees, const SiteWeather& weather,
                                    const Orchard& orchard, const std::vector<SiteChill>& chill) {
   std::vector<SuitedCultivar> found;
-  BloomAndFrost frost(trees, weather, orchard);
+  BloomAndFrost frost(weather, orchard);
+  std::map<std::pair<std::string, std::string>, const SiteTree*> grown;
+  std::set<std::string> kinds;
+  for (const SiteTree& here : trees) {
+    kinds.insert(here.tree->species);
+    const SiteTree*& known = grown[{here.tree->species, folded_name(here.part->part.cultivar)}];
+    if (!known || (!known->bloom && here.bloom)) known = &here;
+  }
   for (const Candidate& candidate : candidates(orchard)) {
     const auto need = comparable(candidate.needs, chill);
     if (!need || !need->high) continue;  // a bound from below says nothing of the most it may need
     const double amount = find_chill(chill, need->measure)->exceeded_in_nine_of_ten;
     if (*need->high > amount + kSameAmount) continue;
     SuitedCultivar cultivar{candidate.species, candidate.cultivar, *need, amount - *need->high};
-    for (const SiteTree& here : trees) {
-      if (here.tree->species != cultivar.species) continue;
-      cultivar.kind_grown_here = true;
-      cultivar.grown_here =
-          cultivar.grown_here || same_name(here.part->part.cultivar, cultivar.cultivar);
-    }
-    frost.judge(cultivar, candidate);
+    cultivar.kind_grown_here = kinds.count(cultivar.species) > 0;
+    const auto here = grown.find({cultivar.species, folded_name(cultivar.cultivar)});
+    cultivar.grown_here = here != grown.end();
+    frost.judge(cultivar, candidate, cultivar.grown_here ? here->second : nullptr);
     found.push_back(std::move(cultivar));
   }
   return found;

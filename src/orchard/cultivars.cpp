@@ -3,6 +3,7 @@
 
 #include <map>
 #include <stdexcept>
+#include <utility>
 
 #include "orchard/names.h"
 #include "orchard/published_cells.h"
@@ -84,18 +85,15 @@ const std::vector<CultivarRow>& cultivars_table() {
 
 std::vector<const CultivarRow*> find_cultivar(std::string_view species, std::string_view name) {
   // Folded once: an orchard asks for hundreds of names, the table holds hundreds more.
-  static const std::vector<std::string> folded = [] {
-    std::vector<std::string> names;
-    for (const CultivarRow& row : cultivars_table()) names.push_back(folded_name(row.cultivar));
-    return names;
+  using Rows = std::vector<const CultivarRow*>;
+  static const std::map<std::pair<std::string, std::string>, Rows> by_name = [] {
+    std::map<std::pair<std::string, std::string>, Rows> found;
+    for (const CultivarRow& row : cultivars_table())
+      found[{row.species, folded_name(row.cultivar)}].push_back(&row);
+    return found;
   }();
-  const std::string wanted = folded_name(name);
-  std::vector<const CultivarRow*> found;
-  for (std::size_t i = 0; i < folded.size(); ++i) {
-    const CultivarRow& row = cultivars_table()[i];
-    if (row.species == species && folded[i] == wanted) found.push_back(&row);
-  }
-  return found;
+  const auto at = by_name.find({std::string(species), folded_name(name)});
+  return at == by_name.end() ? Rows{} : at->second;
 }
 
 std::vector<std::string> cultivar_names(std::string_view species) {

@@ -9,13 +9,14 @@
 namespace winterfolio {
 namespace {
 
-constexpr std::array<SectionRow, 10> kSections = {{
+constexpr std::array<SectionRow, 11> kSections = {{
     {"front", front_section},
     {"guide", guide_section},
     {"hours", hours_section},
     {"years", years_section},
     {"trees", trees_section},
     {"calendar", calendar_section},
+    {"frost", frost_section},
     {"explained", explained_section},
     {"cautions", cautions_section},
     {"readings", readings_section},

@@ -13,6 +13,7 @@ Blocks hours_section(const SeasonFacts& facts);
 Blocks years_section(const SeasonFacts& facts);
 Blocks trees_section(const SeasonFacts& facts);
 Blocks calendar_section(const SeasonFacts& facts);
+Blocks frost_section(const SeasonFacts& facts);
 Blocks explained_section(const SeasonFacts& facts);
 Blocks cautions_section(const SeasonFacts& facts);
 Blocks readings_section(const SeasonFacts& facts);

@@ -1,0 +1,431 @@
+// Frost, bloom and partners: the nights against what the buds can bear, when each tree blooms and
+// after whom, who pollinates it and for how many days, and what warm spells cost.
+//
+// Nothing here is ever called safe: a night is above a published figure, or it is not.
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+#include <utility>
+
+#include "report/sections.h"
+#include "report/speak.h"
+
+namespace winterfolio {
+namespace {
+
+constexpr std::size_t kMostPartners = 3;
+
+/// "tight cluster", by the id of its words.
+Text stage_text(const CriticalTemperature& stage) {
+  std::string id = stage.stage;
+  std::replace(id.begin(), id.end(), ' ', '_');
+  return say_one_of("bud-stage", id);
+}
+
+Number kill_temperature(const SeasonFacts& facts, Celsius at) {
+  return line_temperature(*facts.orchard, at);
+}
+
+// ---- nights against stages
+
+/// Trees of one kind in one stage.
+struct StageGroup {
+  const CriticalTemperature* stage = nullptr;
+  bool known = false;  ///< by the keeper or by an expected bloom that has passed
+  bool seen = false;
+  std::vector<const TreeSeason*> trees;
+};
+
+/// The kinds with published figures, in the order in which they stand in the orchard, each with its
+/// stages of today.
+std::vector<std::pair<std::string, std::vector<StageGroup>>> stage_groups(
+    const SeasonFacts& facts) {
+  std::vector<std::pair<std::string, std::vector<StageGroup>>> kinds;
+  for (const TreeSeason* tree : facts.resting()) {
+    if (!tree->frost.published) continue;
+    const std::string& species = tree->tree->species;
+    auto kind = std::find_if(kinds.begin(), kinds.end(),
+                             [&](const auto& one) { return one.first == species; });
+    if (kind == kinds.end()) kind = kinds.insert(kinds.end(), {species, {}});
+    const StageOnDay& now = tree->frost.now;
+    const bool known = now.stage != nullptr;
+    const CriticalTemperature* stage = known ? now.stage : &critical_temperatures(species).front();
+    auto group = std::find_if(kind->second.begin(), kind->second.end(), [&](const StageGroup& one) {
+      return one.stage == stage && one.known == known && one.seen == (known && now.seen);
+    });
+    if (group == kind->second.end()) {
+      group = kind->second.insert(kind->second.end(), StageGroup{});
+      group->stage = stage;
+      group->known = known;
+      group->seen = known && now.seen;
+    }
+    group->trees.push_back(tree);
+  }
+  for (auto& [species, groups] : kinds) {
+    std::stable_sort(groups.begin(), groups.end(), [](const StageGroup& a, const StageGroup& b) {
+      return std::pair(a.stage->order, a.known) < std::pair(b.stage->order, b.known);
+    });
+  }
+  return kinds;
+}
+
+FrostLevel worst_level(const std::vector<const TreeSeason*>& trees) {
+  FrostLevel level = FrostLevel::above;
+  for (const TreeSeason* tree : trees) {
+    if (const TreeNight* worst = tree->frost.worst()) level = std::max(level, worst->level);
+  }
+  return level;
+}
+
+/// The coldest night of any tree of the group since its first stage was known.
+Text coldest_text(const SeasonFacts& facts, const StageGroup& group) {
+  std::optional<std::pair<Celsius, NightLow>> coldest;
+  for (const TreeSeason* tree : group.trees) {
+    const auto& night = tree->frost.coldest;
+    if (!night) continue;
+    const Standing at = facts.standing_of(*tree->tree);
+    const CelsiusDelta offset =
+        at.place ? CelsiusDelta(0.0) : frost_offset_of(*tree->tree, *facts.orchard);
+    const Celsius low = at_tree(night->lowest, offset);
+    if (!coldest || low < coldest->first) coldest.emplace(low, *night);
+  }
+  if (!group.known || !coldest) return {};
+  return say("frost.coldest",
+             {{"low", temperature(*facts.orchard, coldest->first)},
+              {"day", day(coldest->second.at.date(), DateForm::brief)},
+              {"level", say_one_of("frost-level", id_of(worst_level(group.trees)))}});
+}
+
+TableRow stage_row(const SeasonFacts& facts, const StageGroup& group) {
+  std::vector<const Tree*> trees;
+  for (const TreeSeason* tree : group.trees) trees.push_back(tree->tree);
+  const char* how = !group.known ? "frost.stage-first"
+                    : group.seen ? "frost.stage-seen"
+                                 : "frost.stage-expected";
+  TableRow row;
+  row.cells = {
+      {say(how, {{"stage", stage_text(*group.stage)}})},
+      {say("frost.tree-list", {{"trees", tree_ids(trees, TextList::Joined::plain)}})},
+      {value_text(kill_temperature(facts, group.stage->kill10))},
+      {group.stage->kill90 ? value_text(kill_temperature(facts, *group.stage->kill90)) : Text{}},
+      {coldest_text(facts, group)}};
+  return row;
+}
+
+/// The kind, with what it bears in first bloom: what every stage before it leads to.
+Text kind_name(const SeasonFacts& facts, const std::string& species) {
+  const Text kind = say_one_of("species", species);
+  const CriticalTemperature* bloom = critical_temperature(species, "first bloom");
+  if (!bloom || !bloom->kill90) return kind;
+  return say("frost.kind-in-bloom", {{"kind", kind},
+                                     {"tenth", kill_temperature(facts, bloom->kill10)},
+                                     {"nine", kill_temperature(facts, *bloom->kill90)}});
+}
+
+Table stages_table(const SeasonFacts& facts) {
+  Table table;
+  table.title = say("frost.stages-title");
+  table.air = Table::Air::dense;
+  table.columns = {{say("frost.stage"), ColumnKind::words, 4},
+                   {say("frost.trees"), ColumnKind::words, 3},
+                   {say("frost.kill-tenth"), ColumnKind::numbers, 1},
+                   {say("frost.kill-nine-tenths"), ColumnKind::numbers, 1},
+                   {say("frost.coldest-since"), ColumnKind::words, 3}};
+  for (const auto& [species, groups] : stage_groups(facts)) {
+    TableGroup rows;
+    rows.name = kind_name(facts, species);
+    for (const StageGroup& group : groups) rows.rows.push_back(stage_row(facts, group));
+    table.groups.push_back(std::move(rows));
+  }
+  return table;
+}
+
+/// The kinds that grow here and have no pair of figures.
+TextList kinds_without_figures(const SeasonFacts& facts) {
+  TextList kinds;
+  std::set<std::string> told;
+  for (const TreeSeason* tree : facts.resting()) {
+    if (tree->frost.published || !told.insert(tree->tree->species).second) continue;
+    kinds.items.push_back(say_one_of("species", tree->tree->species));
+  }
+  return kinds;
+}
+
+/// The page in one sentence.
+Text finding(const SeasonFacts& facts) {
+  long damaged = 0;
+  long watched = 0;
+  long moved = 0;
+  for (const TreeSeason* tree : facts.resting()) {
+    moved += tree->frost.now.stage ? 1 : 0;
+    const TreeNight* worst = tree->frost.worst();
+    if (!worst) continue;
+    (worst->level == FrostLevel::watch ? watched : damaged) += 1;
+  }
+  if (damaged > 0) return say("frost.finding-damage", {{"n", count(damaged)}});
+  if (watched > 0) return say("frost.finding-watch", {{"n", count(watched)}});
+  return moved > 0 ? say("frost.finding-above", {{"n", count(moved)}})
+                   : say("frost.finding-not-moved");
+}
+
+// ---- bloom and partners
+
+Text bloom_text(const BloomFinding& bloom) {
+  if (!bloom.expected) return say_one_of("bloom-none", id_of(bloom.why_none));
+  if (bloom.method == BloomMethod::seen)
+    return say("frost.bloom-seen", {{"day", day(*bloom.expected, DateForm::brief)}});
+  const Date early = bloom.early.value_or(*bloom.expected);
+  if (!bloom.late) return say("frost.bloom-from", {{"day", day(early, DateForm::brief)}});
+  return value_text(days(early, *bloom.late, DateForm::brief));
+}
+
+Text bloom_source(const BloomFinding& bloom) {
+  if (!bloom.expected) return {};
+  switch (bloom.method) {
+    case BloomMethod::own_records: {
+      const Count years = count(static_cast<long>(bloom.own_years.size()));
+      if (!bloom.error_days) return say("bloom-by.own", {{"n", years}});
+      return say("bloom-by.own-error",
+                 {{"n", years},
+                  {"days", number(std::max(1.0, std::round(*bloom.error_days)), 0, "days")}});
+    }
+    case BloomMethod::species_elsewhere:
+      return say("bloom-by.elsewhere", {{"place", literal(bloom.place)}});
+    case BloomMethod::own_figure:
+      return say("bloom-by.keeper");
+    case BloomMethod::published_figure:
+      return say("bloom-by.published");
+    case BloomMethod::seen:
+      return say("bloom-by.seen");
+    case BloomMethod::none:
+      break;
+  }
+  return {};
+}
+
+Text later_text(const TreeFrost& frost) {
+  if (!frost.after_bloom) return {};
+  return say("frost.later", {{"n", count(frost.after_bloom->with_damage)},
+                             {"all", count(frost.after_bloom->springs)}});
+}
+
+/// The trees that can serve, the best first.
+Text partner_ids(const PartPartners& part) {
+  TextList ids;
+  ids.joined = TextList::Joined::plain;
+  std::set<std::string> told;
+  long more = 0;
+  for (const Partner& partner : part.partners) {
+    if (partner.bar != PartnerBar::none || !told.insert(partner.tree->id).second) continue;
+    // What is only possible does not stand beside what is known.
+    if (partner.overlap.known_by != part.partners.front().overlap.known_by) continue;
+    if (ids.items.size() < kMostPartners) {
+      ids.items.push_back(partner.same_tree ? say("partner.same-tree") : literal(partner.tree->id));
+    } else {
+      ++more;
+    }
+  }
+  return more > 0 ? say("partner.ids-more", {{"ids", ids}, {"more", count(more)}})
+                  : say("partner.ids", {{"ids", ids}});
+}
+
+Text partner_text(const PartPartners& part) {
+  switch (part.state) {
+    case PartnerState::served:
+    case PartnerState::likely:
+      return partner_ids(part);
+    case PartnerState::not_known:
+      if (!part.best()) break;
+      return say("partner.perhaps", {{"ids", partner_ids(part)}});
+    case PartnerState::none_this_year:
+      for (const Partner& partner : part.partners) {
+        if (partner.bar < PartnerBar::lost) continue;
+        return say("partner.none-this-year",
+                   {{"id", literal(partner.tree->id)},
+                    {"why", say_one_of("partner-bar", id_of(partner.bar))}});
+      }
+      break;
+    default:
+      break;
+  }
+  return say_one_of("partner-state", id_of(part.state));
+}
+
+Text together_text(const PartPartners& part) {
+  const Partner* best = part.best();
+  if (!best || part.state > PartnerState::likely || part.state < PartnerState::served) return {};
+  if (best->overlap.known_by != BloomOverlap::KnownBy::dates) return say("partner.by-groups");
+  return say(best->overlap.expected ? "partner.days-about" : "partner.days",
+             {{"days", number(best->overlap.days, 0, "days")}});
+}
+
+TableRow bloom_row(const TreeSeason& tree) {
+  TableRow row;
+  const PartPartners* part = tree.partners.leading();
+  row.cells = {{tree_text(*tree.tree)},
+               {bloom_text(tree.bloom)},
+               {bloom_source(tree.bloom)},
+               {later_text(tree.frost)},
+               {part ? partner_text(*part) : Text{}},
+               {part ? together_text(*part) : Text{}}};
+  if (part && part->need == PartnerNeed::better_with && part->state >= PartnerState::served)
+    row.cells[4].note = "partly";
+  return row;
+}
+
+Table bloom_table(const SeasonFacts& facts) {
+  Table table;
+  table.title = say("frost.bloom-title");
+  table.air = Table::Air::dense;
+  table.columns = {{say("frost.tree"), ColumnKind::words, 3},
+                   {say("frost.first-bloom"), ColumnKind::words, 2},
+                   {say("frost.bloom-by"), ColumnKind::words, 3, false, true},
+                   {say("frost.later-head"), ColumnKind::words, 1},
+                   {say("frost.partner"), ColumnKind::words, 2},
+                   {say("frost.together"), ColumnKind::words, 1}};
+  std::vector<std::string> order;
+  std::map<std::string, TableGroup> groups;
+  bool partly = false;
+  for (const TreeSeason* tree : facts.resting()) {
+    TableGroup& group = groups[tree->tree->species];
+    if (group.rows.empty()) {
+      order.push_back(tree->tree->species);
+      group.name = say_one_of("species", tree->tree->species);
+    }
+    group.rows.push_back(bloom_row(*tree));
+    partly = partly || !group.rows.back().cells[4].note.empty();
+  }
+  for (const std::string& species : order) table.groups.push_back(std::move(groups[species]));
+  if (partly) table.footnotes.emplace_back("partly", say("partner.partly"));
+  return table;
+}
+
+// ---- what else happened
+
+/// "183 Utah units and 96 chill hours less warm hours".
+TextList losses(const SeasonFacts& facts) {
+  TextList taken;
+  for (const WarmHours::Loss& loss : facts.warm.losses) {
+    if (loss.taken < 0.5) continue;
+    taken.items.push_back(say(
+        "frost.loss", {{"amount", number(loss.taken)}, {"measure", measure_text(loss.measure)}}));
+  }
+  return taken;
+}
+
+Text warm_text(const SeasonFacts& facts) {
+  const Number line = line_temperature(*facts.orchard, kWarmLine);
+  const Count hours = count(facts.warm.hours);
+  const TextList taken = losses(facts);
+  if (facts.warm.hours == 0) return say("frost.warm-none", {{"line", line}});
+  if (taken.items.empty()) return say("frost.warm", {{"n", hours}, {"line", line}});
+  return say("frost.warm-cost", {{"n", hours}, {"line", line}, {"taken", taken}});
+}
+
+Text last_frost_text(const SeasonFacts& facts) {
+  std::vector<Date> dates;
+  for (const LastFrost& frost : facts.last_frosts.springs) dates.push_back(frost.this_year);
+  if (dates.size() < 3) return {};
+  std::sort(dates.begin(), dates.end());
+  return say("frost.last", {{"line", line_temperature(*facts.orchard, kFreezing)},
+                            {"n", count(static_cast<long>(dates.size()))},
+                            {"half", day(dates[dates.size() / 2])},
+                            {"first", day(dates.front())},
+                            {"last", day(dates.back())}});
+}
+
+/// Trees that have something, as ids.
+template <class Has>
+std::vector<const Tree*> trees_with(const SeasonFacts& facts, Has has) {
+  std::vector<const Tree*> trees;
+  for (const TreeSeason* tree : facts.resting()) {
+    if (has(*tree)) trees.push_back(tree->tree);
+  }
+  return trees;
+}
+
+/// One sentence for the trees that have something; nothing where none does.
+template <class Has>
+void add_sign(List& list, const SeasonFacts& facts, const char* id, Has has,
+              std::vector<NamedValue> values = {}) {
+  const std::vector<const Tree*> trees = trees_with(facts, has);
+  if (trees.empty()) return;
+  values.push_back({"trees", tree_ids(trees)});
+  values.push_back({"n", count(static_cast<long>(trees.size()))});
+  list.items.push_back(say(id, std::move(values)));
+}
+
+List signs(const SeasonFacts& facts) {
+  List list;
+  const auto line = [&](Celsius at) { return line_temperature(*facts.orchard, at); };
+  list.items.push_back(warm_text(facts));
+  if (Text last = last_frost_text(facts); !last.empty()) list.items.push_back(std::move(last));
+  add_sign(list, facts, "frost.damage-seen",
+           [](const TreeSeason& tree) { return tree.frost.damage_seen.has_value(); });
+  add_sign(list, facts, "frost.crop-perhaps", [](const TreeSeason& tree) {
+    return tree.frost.crop && tree.frost.crop->word == CropLeft::Word::perhaps;
+  });
+  add_sign(list, facts, "frost.crop-unlikely", [](const TreeSeason& tree) {
+    return tree.frost.crop && tree.frost.crop->word == CropLeft::Word::unlikely;
+  });
+  add_sign(list, facts, "frost.look-again",
+           [](const TreeSeason& tree) { return tree.frost.look_again; });
+  add_sign(list, facts, "frost.leaves-held",
+           [](const TreeSeason& tree) { return tree.odd.leaves_held.has_value(); });
+  add_sign(list, facts, "frost.out-of-season",
+           [](const TreeSeason& tree) { return tree.odd.bloom_out_of_season.has_value(); });
+  add_sign(list, facts, "frost.in-leaf",
+           [](const TreeSeason& tree) { return !tree.freezes_in_leaf.empty(); },
+           {{"line", line(kHardFreeze)}});
+  add_sign(list, facts, "frost.dormant-watch",
+           [](const TreeSeason& tree) { return tree.dormant && !tree.dormant->likely; });
+  add_sign(list, facts, "frost.dormant-likely",
+           [](const TreeSeason& tree) { return tree.dormant && tree.dormant->likely; });
+  const double step = facts.orchard->units == TemperatureUnits::fahrenheit
+                          ? kGreatSwing.fahrenheit()
+                          : kGreatSwing.degrees();
+  add_sign(list, facts, "frost.swings", [](const TreeSeason& tree) { return !tree.swings.empty(); },
+           {{"step", number(step, 0,
+                            facts.orchard->units == TemperatureUnits::fahrenheit ? "fahrenheit"
+                                                                                 : "celsius")}});
+  return list;
+}
+
+Text margin_text(const SeasonFacts& facts) {
+  const bool fahrenheit = facts.orchard->units == TemperatureUnits::fahrenheit;
+  const double margin = fahrenheit ? kClearNightMargin.fahrenheit() : kClearNightMargin.degrees();
+  return value_text(number(margin, fahrenheit ? 1 : 0, fahrenheit ? "fahrenheit" : "celsius"));
+}
+
+}  // namespace
+
+Blocks frost_section(const SeasonFacts& facts) {
+  Blocks blocks;
+  if (facts.resting().empty()) return blocks;
+  blocks.emplace_back(Heading{1, say("frost.title"), {}}, Importance::essential);
+  const Table stages = stages_table(facts);
+  Blocks notes;
+  notes.emplace_back(Heading{3, say("frost.notes-title"), {}});
+  if (!stages.groups.empty()) {
+    blocks.emplace_back(Paragraph{Role::lead, finding(facts)}, Importance::essential);
+    blocks.emplace_back(stages, Importance::essential);
+    notes.emplace_back(
+        Paragraph{Role::note, say("frost.stages-note", {{"margin", margin_text(facts)}})});
+  }
+  const TextList without = kinds_without_figures(facts);
+  if (!without.items.empty())
+    notes.emplace_back(Paragraph{Role::note, say("frost.no-figures", {{"kinds", without}})});
+  notes.emplace_back(Paragraph{Role::note, say("frost.bloom-note")});
+  blocks.emplace_back(bloom_table(facts), Importance::essential);
+  Blocks other;
+  other.emplace_back(Heading{3, say("frost.other-title"), {}});
+  other.emplace_back(signs(facts));
+  Columns below;
+  below.columns.push_back({6, std::move(other)});
+  below.columns.push_back({6, std::move(notes)});
+  blocks.emplace_back(std::move(below), Importance::essential);
+  return blocks;
+}
+
+}  // namespace winterfolio
