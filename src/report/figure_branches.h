@@ -41,7 +41,7 @@ FigureNode spring(const SeasonFacts& facts);
 FigureNode warm_hours(const SeasonFacts& facts);
 FigureNode site(const SeasonFacts& facts);
 /// Of one tree: frost, freezes, swings, and what lacking cold does.
-FigureNode harm(const TreeSeason& tree);
+FigureNode harm(const SeasonFacts& facts, const TreeSeason& tree);
 /// Of one tree: its bloom beside that of others.
 FigureNode pollination(const TreeSeason& tree);
 

@@ -180,6 +180,10 @@ FigureNode lines(const SeasonFacts&) {
       .set("freezing", temperature_figure(kFreezing))
       .set("chill", temperature_figure(kChillLine))
       .set("warm", temperature_figure(kWarmLine))
+      .set("hard_freeze", temperature_figure(kHardFreeze))
+      .set("clear_night_margin",
+           amount_figure(kClearNightMargin.degrees(), unit::kCelsiusDifference))
+      .set("great_swing", amount_figure(kGreatSwing.degrees(), unit::kCelsiusDifference))
       .set("classes_of_hours", std::move(edges));
 }
 

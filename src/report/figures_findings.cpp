@@ -1,7 +1,10 @@
 // What the winter and spring mean besides cold added up: frost against buds, harm to dormant wood,
 // swings, what a shortfall does, partners, and what suits the place.
+#include <set>
+
 #include "report/figure_branches.h"
 #include "report/figure_ids.h"
+#include "report/reckoning.h"
 
 namespace winterfolio::figures {
 namespace {
@@ -62,7 +65,8 @@ FigureNode crop_left(const CropLeft& one) {
       .set("damaging_nights", count_figure(one.damaging_nights, unit::kNights));
 }
 
-FigureNode frost_at(const TreeFrost& one) {
+FigureNode frost_at(const SeasonFacts& facts, const TreeSeason& tree) {
+  const TreeFrost& one = tree.frost;
   FigureNode touched = FigureNode::list();
   for (const TreeNight& each : one.nights) touched.append(tree_night(each));
   return FigureNode::map()
@@ -71,6 +75,7 @@ FigureNode frost_at(const TreeFrost& one) {
       .set("look_again", yes_no_figure(one.look_again))
       .set("nights", std::move(touched))
       .set("coldest", if_known(one.coldest, night))
+      .set("coldest_at_tree", temperature_figure(coldest_at_tree(facts, tree)))
       .set("after_bloom", if_known(one.after_bloom, later_frosts))
       .set("buds_needed", range(one.buds_needed, unit::kPercent))
       .set("crop", if_known(one.crop, crop_left))
@@ -107,6 +112,51 @@ FigureNode shortfall(const TreeShortfall& one) {
       .set("at_least_because", source(one.at_least->because))
       .set("at_most", id_figure(one.at_most->id))
       .set("at_most_because", source(one.at_most->because));
+}
+
+/// What the buds of every kind that stands here bear, stage by stage.
+FigureNode stages_here(const SeasonFacts& facts) {
+  FigureNode list = FigureNode::list();
+  std::set<std::string> told;
+  for (const TreeSeason* tree : facts.resting()) {
+    if (!told.insert(tree->tree->species).second) continue;
+    for (const CriticalTemperature& one : critical_temperatures(tree->tree->species)) {
+      list.append(FigureNode::map()
+                      .set("species", id_figure(one.species))
+                      .set("stage", id_figure(one.stage))
+                      .set("kills_a_tenth", temperature_figure(one.kill10))
+                      .set("kills_nine_tenths", temperature_figure(one.kill90))
+                      .set("source", text_figure(one.source))
+                      .set("mark", id_figure(name(one.mark))));
+    }
+  }
+  return list;
+}
+
+FigureNode signs(const SpringSigns& one) {
+  const auto trees = [](long number) { return count_figure(number, unit::kTrees); };
+  return FigureNode::map()
+      .set("buds_moved", trees(one.buds_moved))
+      .set("nights_near", trees(one.nights_near))
+      .set("nights_at", trees(one.nights_at))
+      .set("damage_seen", trees(one.damage_seen))
+      .set("crop_perhaps", trees(one.crop_perhaps))
+      .set("crop_unlikely", trees(one.crop_unlikely))
+      .set("look_again", trees(one.look_again))
+      .set("leaves_held", trees(one.leaves_held))
+      .set("bloom_out_of_season", trees(one.bloom_out_of_season))
+      .set("freezes_in_leaf", trees(one.freezes_in_leaf))
+      .set("dormant_watch", trees(one.dormant_watch))
+      .set("dormant_likely", trees(one.dormant_likely))
+      .set("swings", trees(one.swings));
+}
+
+FigureNode frost_over(const LastFrostDays& one) {
+  return FigureNode::map()
+      .set("springs", count_figure(one.springs, unit::kSprings))
+      .set("first", date_figure(one.first))
+      .set("middle", date_figure(one.middle))
+      .set("last", date_figure(one.last));
 }
 
 // ---- partners
@@ -218,6 +268,9 @@ FigureNode spring(const SeasonFacts& facts) {
   }
   return FigureNode::map()
       .set("last_frosts", std::move(springs))
+      .set("frost_over", if_known(last_frost_days(facts), frost_over))
+      .set("trees", signs(spring_signs(facts)))
+      .set("stages", stages_here(facts))
       .set("springs_without", count_figure(frosts.without, unit::kSprings))
       .set("springs_not_known", count_figure(frosts.not_known, unit::kSprings))
       .set("nights", nights(facts.nights.now));
@@ -247,9 +300,9 @@ FigureNode site(const SeasonFacts& facts) {
       .set("failing", std::move(trees));
 }
 
-FigureNode harm(const TreeSeason& tree) {
+FigureNode harm(const SeasonFacts& facts, const TreeSeason& tree) {
   return FigureNode::map()
-      .set("frost", frost_at(tree.frost))
+      .set("frost", frost_at(facts, tree))
       .set("dormant", if_known(tree.dormant, dormant))
       .set("freezes_in_leaf", nights(tree.freezes_in_leaf))
       .set("swings", swings(tree.swings))

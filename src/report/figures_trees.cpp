@@ -1,5 +1,7 @@
 // Tree by tree: needs with their sources, the verdict with its ranges and reasons, the tree's own
 // years, chance, bloom, dates and what was seen; and how many trees stand in each state.
+#include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "findings/verdict.h"
@@ -148,6 +150,11 @@ FigureNode bloom_year(const OwnBloomYear& one) {
       .set("error", amount_figure(one.error_days, unit::kDays));
 }
 
+/// No date is told to less than a day.
+std::optional<double> whole_days(const std::optional<double>& days) {
+  return days ? std::optional(std::max(1.0, std::round(*days))) : std::nullopt;
+}
+
 FigureNode bloom(const BloomFinding& one) {
   FigureNode years = FigureNode::list();
   for (const OwnBloomYear& year : one.own_years) years.append(bloom_year(year));
@@ -164,9 +171,12 @@ FigureNode bloom(const BloomFinding& one) {
       .set("heat_needed", range(one.heat_needed, unit::kWarmth))
       .set("heat_so_far", amount_figure(one.heat_so_far, unit::kWarmth))
       .set("error", amount_figure(one.error_days, unit::kDays))
+      .set("error_in_whole_days", amount_figure(whole_days(one.error_days), unit::kDays))
       .set("source", text_figure(one.source))
       .set("place", text_figure(one.place))
       .set("stage_there", text_figure(one.stage_there))
+      .set("number_of_own_years",
+           count_figure(static_cast<std::int64_t>(one.own_years.size()), unit::kSprings))
       .set("own_years", std::move(years));
 }
 
@@ -270,7 +280,7 @@ FigureNode tree_season(const SeasonFacts& facts, const TreeSeason& season) {
   found.set("dates", dates(season.dates));
   found.set("seen", observations(tree));
   found.set("buds", bud_spans(facts, season));
-  found.set("harm", harm(season));
+  found.set("harm", harm(facts, season));
   found.set("pollination", pollination(season));
   found.set("pruning", pruning(facts, season));
   return found;

@@ -223,6 +223,44 @@ std::vector<WeekGain> weekly_gains(const SeasonFacts& facts, const ShownMeasure&
   return weeks;
 }
 
+SpringSigns spring_signs(const SeasonFacts& facts) {
+  SpringSigns signs;
+  for (const TreeSeason* tree : facts.resting()) {
+    const TreeFrost& frost = tree->frost;
+    const auto crop = frost.crop ? frost.crop->word : CropLeft::Word::not_touched;
+    signs.buds_moved += frost.now.stage != nullptr;
+    if (const TreeNight* worst = frost.worst())
+      (worst->level == FrostLevel::watch ? signs.nights_near : signs.nights_at) += 1;
+    signs.damage_seen += frost.damage_seen.has_value();
+    signs.crop_perhaps += crop == CropLeft::Word::perhaps;
+    signs.crop_unlikely += crop == CropLeft::Word::unlikely;
+    signs.look_again += frost.look_again;
+    signs.leaves_held += tree->odd.leaves_held.has_value();
+    signs.bloom_out_of_season += tree->odd.bloom_out_of_season.has_value();
+    signs.freezes_in_leaf += !tree->freezes_in_leaf.empty();
+    if (tree->dormant) (tree->dormant->likely ? signs.dormant_likely : signs.dormant_watch) += 1;
+    signs.swings += !tree->swings.empty();
+  }
+  return signs;
+}
+
+std::optional<LastFrostDays> last_frost_days(const SeasonFacts& facts) {
+  std::vector<Date> days;
+  for (const LastFrost& frost : facts.last_frosts.springs) days.push_back(frost.this_year);
+  if (days.size() < kFewestToCompare) return std::nullopt;
+  std::sort(days.begin(), days.end());
+  return LastFrostDays{static_cast<long>(days.size()), days.front(), days[days.size() / 2],
+                       days.back()};
+}
+
+std::optional<Celsius> coldest_at_tree(const SeasonFacts& facts, const TreeSeason& tree) {
+  if (!tree.frost.coldest) return std::nullopt;
+  const bool own_thermometer = facts.standing_of(*tree.tree).place != nullptr;
+  const CelsiusDelta offset =
+      own_thermometer ? CelsiusDelta(0.0) : frost_offset_of(*tree.tree, *facts.orchard);
+  return at_tree(tree.frost.coldest->lowest, offset);
+}
+
 const FrostNight* coldest_night(const SeasonFacts& facts) {
   const auto coldest =
       std::min_element(facts.frost_nights.begin(), facts.frost_nights.end(),

@@ -77,6 +77,39 @@ struct WeekGain {
 };
 std::vector<WeekGain> weekly_gains(const SeasonFacts& facts, const ShownMeasure& shown);
 
+/// How many trees something was seen on, or worked out of.
+struct SpringSigns {
+  long buds_moved = 0;  ///< a stage of its buds is known
+  long nights_near =
+      0;               ///< a night came within the watch margin of the stage's figure, none nearer
+  long nights_at = 0;  ///< a night reached the 10 % figure
+  long damage_seen = 0;
+  long crop_perhaps = 0;
+  long crop_unlikely = 0;
+  long look_again = 0;
+  long leaves_held = 0;
+  long bloom_out_of_season = 0;
+  long freezes_in_leaf = 0;
+  long dormant_watch = 0;
+  long dormant_likely = 0;
+  long swings = 0;
+};
+SpringSigns spring_signs(const SeasonFacts& facts);
+
+/// When frost was over in past springs, as days of the spring at hand.
+struct LastFrostDays {
+  long springs = 0;
+  Date first{};
+  Date middle{};
+  Date last{};
+};
+/// Nothing under three springs.
+std::optional<LastFrostDays> last_frost_days(const SeasonFacts& facts);
+
+/// The lowest reading since a tree's first stage was known, as its place has it: with the block's
+/// frost offset, unless the block has a thermometer of its own.
+std::optional<Celsius> coldest_at_tree(const SeasonFacts& facts, const TreeSeason& tree);
+
 /// The coldest of the frost nights; nullptr if there was none.
 const FrostNight* coldest_night(const SeasonFacts& facts);
 

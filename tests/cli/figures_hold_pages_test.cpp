@@ -11,8 +11,10 @@
 #include "report/figures.h"
 #include "report/registry.h"
 #include "support/catch.h"
+#include "support/edge_orchards.h"
 #include "support/files.h"
 #include "support/held_figures.h"
+#include "support/program.h"
 
 using namespace winterfolio;
 using namespace winterfolio::test;
@@ -29,7 +31,7 @@ class Stand {
  public:
   Stand(const std::string& file, std::optional<int> winter, std::optional<Date> as_of) {
     Diagnostics diagnostics;
-    loaded_ = load_orchard(source_dir() + "/" + file, diagnostics).value();
+    loaded_ = load_orchard(file, diagnostics).value();
     today_ = today_of(loaded_, winter, as_of, diagnostics).value();
   }
   void speak(TemperatureUnits temperatures, LengthUnits lengths) {
@@ -70,7 +72,6 @@ std::set<std::string> faults_of(const PrintedValues& printed, HeldFigures& held)
 void check_held(const SeasonFacts& facts) {
   HeldFigures held(figures_of(facts, true), rules());
   const PrintedValues printed(whole_document(facts));
-  CHECK(printed.all().size() > 300);
   for (const std::string& fault : faults_of(printed, held)) FAIL_CHECK(fault);
 }
 
@@ -90,8 +91,8 @@ Blocks saying(Text text) {
   return blocks;
 }
 
-const char* const kSample = "sample-orchard/orchard.yaml";
-const char* const kSeattle = "tests/data/seattle/orchard.yaml";
+const std::string kSample = source_dir() + "/sample-orchard/orchard.yaml";
+const std::string kSeattle = source_dir() + "/tests/data/seattle/orchard.yaml";
 
 }  // namespace
 
@@ -106,6 +107,21 @@ TEST_CASE("figures hold every number on the sample's pages early in the winter a
 
 TEST_CASE("figures hold every number on the pages of the orchard at Seattle") {
   check_held_in_both_units(kSeattle);
+}
+
+TEST_CASE("figures hold every number on the pages of orchards at the edge") {
+  for (const EdgeOrchard& one : edge_orchards()) {
+    INFO(one.what);
+    const ScratchFolder scratch;
+    const std::string file = scratch.write("orchard.yaml", one.orchard);
+    scratch.write("w.csv", one.readings);
+    check_held_in_both_units(file);
+  }
+}
+
+TEST_CASE("nothing that is printed escapes the walk through a document") {
+  // As many values as a season of the sample has at least, a tree's card alone having a dozen.
+  CHECK(PrintedValues(whole_document(Stand(kSample, {}, {}).facts())).all().size() > 3000);
 }
 
 TEST_CASE("a number that the figures do not hold is found") {

@@ -180,6 +180,9 @@ class HeldFigures {
     const double value = in_units_of_figures(number.value, number.unit);
     for (const Leaf* leaf : candidates(patterns, unit_of_figures(number.unit))) {
       if (is(*leaf, value)) return true;
+      // A difference knows no 32.
+      const bool difference = leaf->unit.id == "celsius_difference";
+      if (difference && number.unit == "fahrenheit" && is(*leaf, number.value / 1.8)) return true;
       // On a scale that is named beside it; the day of the month alone, over a calendar.
       // What is told without its sign: "5 fewer".
       if (patterns && number.unit.empty() && value > 0.0 && is(*leaf, -value)) return true;
