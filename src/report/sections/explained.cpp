@@ -2,7 +2,9 @@
 // rule and who says so, and what the trees' own years tell of their needs.
 #include <algorithm>
 #include <map>
+#include <string>
 #include <utility>
+#include <vector>
 
 #include "report/sections.h"
 #include "report/sources.h"
@@ -42,26 +44,25 @@ Text own_stop(const CutLine& line) {
   return say(line.capped_by ? "cut." + line.rule + ".stop" : line.stop);
 }
 
-Table cuts_table(const std::vector<CutInUse>& cuts) {
-  Table table;
-  table.title = say("explained.cuts-title");
-  table.air = Table::Air::dense;
-  table.columns = {{say("explained.cut"), ColumnKind::words, 6, false, false},
-                   {say("explained.trees"), ColumnKind::words, 2, false, false},
-                   {say("explained.source"), ColumnKind::words, 4, false, true}};
-  TableGroup group;
-  for (const CutInUse& cut : cuts) {
-    TableRow row;
-    row.cells = {
-        {say("explained.cut-line", {{"brief", say("cut." + cut.line->rule + ".brief")},
-                                    {"what", say(cut.line->what)},
-                                    {"stop", own_stop(*cut.line)}})},
-        {say("explained.tree-list", {{"trees", tree_ids(cut.trees, TextList::Joined::plain)}})},
-        {source_text(cut.line->because)}};
-    group.rows.push_back(std::move(row));
+/// The cuts as a list in two columns, half in each.
+Columns cuts_list(const std::vector<CutInUse>& cuts) {
+  Columns columns;
+  const std::size_t half = (cuts.size() + 1) / 2;
+  for (std::size_t first = 0; first < cuts.size(); first += half) {
+    List list;
+    list.role = Role::note;
+    for (std::size_t i = first; i < std::min(cuts.size(), first + half); ++i) {
+      const CutInUse& cut = cuts[i];
+      list.items.push_back(
+          say("explained.cut", {{"brief", say("cut." + cut.line->rule + ".brief")},
+                                {"what", say(cut.line->what)},
+                                {"stop", own_stop(*cut.line)},
+                                {"trees", tree_ids(cut.trees, TextList::Joined::plain)},
+                                {"source", source_text(cut.line->because)}}));
+    }
+    columns.columns.push_back({6, {Block(std::move(list))}});
   }
-  table.groups.push_back(std::move(group));
-  return table;
+  return columns;
 }
 
 // ---- own years
@@ -80,7 +81,7 @@ TableCell bound_cell(const SeasonFacts& facts, const OwnEvidence& evidence, Leaf
   const EvidenceYear* year = year_of(evidence, leafing, *chill);
   if (!year) return {value_text(number(*chill))};
   const WinterYears winter = winter_years(year->year, !facts.today.window.crosses_new_year());
-  return {say("explained.bound", {{"chill", number(*chill)}, {"winter", winter}})};
+  return {say("own-years.bound", {{"chill", number(*chill)}, {"winter", winter}})};
 }
 
 /// What stands in a table for the tree's cultivar, in the measure of its own years.
@@ -122,20 +123,20 @@ Text outcome_of(const TreeSeason& tree) {
 
 Table own_years_table(const SeasonFacts& facts, const std::vector<const TreeSeason*>& trees) {
   Table table;
-  table.title = say("explained.own-title");
+  table.title = say("own-years.title");
   table.air = Table::Air::dense;
-  table.columns = {{say("explained.tree"), ColumnKind::words, 3, false, false},
-                   {say("explained.too-little"), ColumnKind::words, 2, false, false},
-                   {say("explained.enough"), ColumnKind::words, 2, false, false},
-                   {say("explained.published"), ColumnKind::words, 2, false, false},
-                   {say("explained.so"), ColumnKind::words, 3, false, false}};
+  table.columns = {{say("own-years.tree"), ColumnKind::words, 3, false, false},
+                   {say("own-years.too-little"), ColumnKind::words, 2, false, false},
+                   {say("own-years.enough"), ColumnKind::words, 2, false, false},
+                   {say("own-years.published"), ColumnKind::words, 2, false, false},
+                   {say("own-years.so"), ColumnKind::words, 3, false, false}};
   std::map<ChillMeasure, TableGroup> groups;
   for (const TreeSeason* tree : trees) {
     const OwnEvidence& evidence = *tree->evidence;
     TableGroup& group = groups[evidence.measure];
     if (group.rows.empty()) {
       const bool extremes = evidence.basis == WinterDetail::daily_extremes;
-      group.name = say(extremes ? "explained.measure-extremes" : "explained.measure",
+      group.name = say(extremes ? "own-years.measure-extremes" : "own-years.measure",
                        {{"measure", measure_title(evidence.measure)}});
     }
     TableRow row;
@@ -159,12 +160,13 @@ Blocks explained_section(const SeasonFacts& facts) {
   if (cuts.empty() && own.empty()) return blocks;
   blocks.emplace_back(Heading{1, say("explained.title"), {}}, Importance::essential);
   if (!cuts.empty()) {
+    blocks.emplace_back(Heading{2, say("explained.cuts-title"), {}}, Importance::essential);
     blocks.emplace_back(Paragraph{Role::body, say("explained.thickness")}, Importance::essential);
-    blocks.emplace_back(cuts_table(cuts), Importance::essential);
+    blocks.emplace_back(cuts_list(cuts), Importance::essential);
   }
   if (!own.empty()) {
     blocks.emplace_back(own_years_table(facts, own));
-    blocks.emplace_back(Paragraph{Role::note, say("explained.own-note")});
+    blocks.emplace_back(Paragraph{Role::note, say("own-years.note")});
   }
   return blocks;
 }

@@ -70,7 +70,8 @@ List references_of(const std::set<std::string>& keys) {
   return list;
 }
 
-/// Every figure known for every cultivar that stands here, once each.
+/// The figures that decide for every cultivar that stands here, once each; where none may, those
+/// that are told.
 Table needs_table(const SeasonFacts& facts, std::set<std::string>& keys) {
   Table table;
   table.title = say("method.needs-title");
@@ -86,8 +87,11 @@ Table needs_table(const SeasonFacts& facts, std::set<std::string>& keys) {
       const bool only_species =
           std::all_of(part.part.needs.begin(), part.part.needs.end(),
                       [](const Need& need) { return need.kind == NeedKind::species_range; });
+      const bool decided = std::any_of(part.part.needs.begin(), part.part.needs.end(),
+                                       [](const Need& need) { return need.may_decide(); });
       for (const Need& need : part.part.needs) {
         if (need.kind == NeedKind::species_range && !only_species) continue;
+        if (decided && !need.may_decide()) continue;
         const std::string key = tree->tree->species + "|" + part.part.cultivar + "|" + need.source +
                                 "|" + std::string(need.measure ? id_of(*need.measure) : "") + "|" +
                                 std::to_string(need.low.value_or(-1)) + "|" +

@@ -7,6 +7,7 @@
 #include "orchard/observations.h"
 #include "pruning/shortfall.h"
 #include "report/sections.h"
+#include "report/sources.h"
 #include "report/speak.h"
 #include "report/tree_map.h"
 #include "report/tree_season.h"
@@ -246,18 +247,13 @@ Text bloom_text(const TreeSeason& tree) {
   return say(id, {{"days", day(*bloom.expected)}});
 }
 
-Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
+Text advice_text(const TreeSeason& tree) {
   const Verdict& verdict = tree.verdict.leading().verdict;
-  if (verdict.state == VerdictState::short_of && verdict.need && verdict.need->low) {
-    double received = verdict.received_range ? verdict.received_range->high : verdict.received;
-    const ShownMeasure* shown = facts.standing_of(*tree.tree).find(verdict.need->measure);
-    const bool to_come = shown && !shown->to_come.paths.empty() && !facts.today.winter_over();
-    if (to_come) received = std::max(received, shown->to_come.at_end.middle);
-    const double share = std::max(0.0, 1.0 - received / *verdict.need->low);
-    if (to_come && share == 0.0) return say("advice-line.likely-enough");
-    const ShortfallEffect& effect = shortfall_effect(tree.tree->species, share);
-    return say(to_come ? "advice-line.short-likely" : "advice-line.short",
-               {{"bloom", say(effect.words("bloom"))}});
+  if (verdict.state == VerdictState::short_of) {
+    if (!tree.shortfall || !tree.shortfall->at_least) return say("advice-line.likely-enough");
+    const bool ended = tree.shortfall->standing == TreeShortfall::Standing::ended;
+    return say(ended ? "advice-line.short" : "advice-line.short-likely",
+               {{"bloom", say(tree.shortfall->at_least->words("bloom"))}});
   }
   if (verdict.state == VerdictState::nearly) return say("advice-line.nearly");
   if (verdict.state == VerdictState::met) return say("advice-line.met");
@@ -269,9 +265,9 @@ Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
 }
 
 /// The sentences under a card: its bloom, and what to do.
-Text sentences_of(const SeasonFacts& facts, const TreeSeason& tree) {
+Text sentences_of(const TreeSeason& tree) {
   Text bloom = bloom_text(tree);
-  Text advice = advice_text(facts, tree);
+  Text advice = advice_text(tree);
   return bloom.empty() ? advice : say("card.two", {{"one", bloom}, {"two", advice}});
 }
 
@@ -290,7 +286,7 @@ Card card_of(const SeasonFacts& facts, const TreeSeason& tree) {
                          Importance::essential);
   card.body.emplace_back(bare(season_strip(facts, tree)), Importance::essential);
   card.body.push_back(cuts_and_past(facts, tree));
-  card.body.emplace_back(Paragraph{Role::note, sentences_of(facts, tree)});
+  card.body.emplace_back(Paragraph{Role::note, sentences_of(tree)});
   card.bookmark = say("tree.bookmark", {{"id", literal(what.id)}, {"name", cultivar_text(what)}});
   return card;
 }
@@ -311,6 +307,74 @@ SeasonKey key_of_cards() {
   return key;
 }
 
+// ---- what too little cold does
+// ----------------------------------------------------------------------------------------------------
+
+constexpr double kShowsFrom = 0.1;  ///< share of the need; under it a tree counts as nearly met
+
+/// Trees whose shortfall reads the same: at most so much, and so sure.
+struct ShortTrees {
+  const ShortfallEffect* effect = nullptr;
+  TreeShortfall::Standing standing = TreeShortfall::Standing::ended;
+  Range share{1.0, 0.0};
+  std::vector<const Tree*> trees;
+};
+
+/// The trees that are short, by what may come at most. Within a tenth of the need it hardly shows.
+std::vector<ShortTrees> trees_by_shortfall(const SeasonFacts& facts) {
+  std::vector<ShortTrees> found;
+  for (const TreeSeason* tree : from_worst_to_best(facts)) {
+    if (tree->verdict.leading().verdict.state != VerdictState::short_of) continue;
+    if (!tree->shortfall || !tree->shortfall->at_most) continue;
+    const TreeShortfall& shortfall = *tree->shortfall;
+    if (shortfall.at_most->short_from < kShowsFrom) continue;
+    auto same = std::find_if(found.begin(), found.end(), [&](const ShortTrees& one) {
+      return one.effect == shortfall.at_most && one.standing == shortfall.standing;
+    });
+    if (same == found.end())
+      same = found.insert(found.end(), {shortfall.at_most, shortfall.standing, {1.0, 0.0}, {}});
+    same->share.low = std::min(same->share.low, shortfall.share.low);
+    same->share.high = std::max(same->share.high, shortfall.share.high);
+    same->trees.push_back(tree->tree);
+  }
+  return found;
+}
+
+Table shortfall_table(const std::vector<ShortTrees>& bands) {
+  Table table;
+  table.title = say("too-little.title");
+  table.air = Table::Air::dense;
+  table.columns = {{{}, ColumnKind::words, 2, false, true},
+                   {{}, ColumnKind::words, 10, false, false}};
+  for (const ShortTrees& band : bands) {
+    TableGroup group;
+    group.name =
+        say("too-little.band." + std::string(id_of(band.standing)),
+            {{"trees", tree_ids(band.trees)},
+             {"share", range(band.share.low * 100.0, band.share.high * 100.0, 0, "percent")}});
+    for (const char* matter : {"leafing", "bloom", "fruit_set", "fruit", "keeper_can", "do_not"}) {
+      TableRow row;
+      row.cells = {{say_one_of("too-little", matter)}, {say(band.effect->words(matter))}};
+      group.rows.push_back(std::move(row));
+    }
+    table.groups.push_back(std::move(group));
+  }
+  return table;
+}
+
+/// Who says so, each source once.
+TextList sources_of(const std::vector<ShortTrees>& bands) {
+  TextList sources;
+  sources.joined = TextList::Joined::plain;
+  std::vector<std::string> seen;
+  for (const ShortTrees& band : bands) {
+    if (std::find(seen.begin(), seen.end(), band.effect->because.source) != seen.end()) continue;
+    seen.push_back(band.effect->because.source);
+    sources.items.push_back(source_text(band.effect->because));
+  }
+  return sources;
+}
+
 }  // namespace
 
 Blocks trees_section(const SeasonFacts& facts) {
@@ -322,6 +386,11 @@ Blocks trees_section(const SeasonFacts& facts) {
   Cards cards;
   for (const TreeSeason* tree : trees) cards.cards.push_back(card_of(facts, *tree));
   blocks.emplace_back(std::move(cards), Importance::essential);
+  if (const std::vector<ShortTrees> bands = trees_by_shortfall(facts); !bands.empty()) {
+    blocks.emplace_back(shortfall_table(bands));
+    blocks.emplace_back(
+        Paragraph{Role::note, say("too-little.note", {{"sources", sources_of(bands)}})});
+  }
   return blocks;
 }
 
