@@ -350,7 +350,8 @@ class BlockSetter {
       const Length natural =
           natural_width(tools_.words.rich(figures.entries[i].value), style.big_figure, tools_);
       if (natural > width)
-        figure_style.size = std::min(figure_style.size, style.big_figure.size * (width / natural));
+        figure_style.size = std::max(
+            style.smallest, std::min(figure_style.size, style.big_figure.size * (width / natural)));
     }
     std::size_t label_lines = 1;
     std::vector<std::vector<SetLine>> labels;

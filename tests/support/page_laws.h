@@ -108,7 +108,7 @@ inline bool runs_of_one_line(const Ink& a, const Ink& b) {
 /// The small raised figure that leads from a word to its footnote, or opens the footnote. It
 /// belongs to the word and stands close to it; it is the one thing set under 8 pt.
 inline bool is_note_figure(const Ink& ink) {
-  return ink.size < 7.0 && ink.size > 5.7 && !ink.bold &&
+  return ink.size < 7.0 && ink.size > 5.4 && !ink.bold &&
          ink.text.find_first_not_of("0123456789") == std::string::npos;
 }
 
