@@ -65,7 +65,7 @@ const ObservationRow* observation_of(const Observation& seen) {
 
 /// Past first bloom the stage at hand is as tender or more; before it first bloom is what comes.
 const CriticalTemperature* stage_to_fear(const Tree& tree, const StageOnDay& now) {
-  const CriticalTemperature* bloom = critical_temperature(tree.species, "first bloom");
+  const CriticalTemperature* bloom = first_bloom_temperature(tree.species);
   return now.stage && bloom && now.stage->order > bloom->order ? now.stage : bloom;
 }
 
@@ -104,7 +104,7 @@ std::optional<LaterFrosts> frosts_after_bloom(const Tree& tree, const StageOnDay
                                               const Today& today) {
   const CriticalTemperature* stage = stage_to_fear(tree, now);
   if (!stage) return std::nullopt;
-  const CriticalTemperature* first = critical_temperature(tree.species, "first bloom");
+  const CriticalTemperature* first = first_bloom_temperature(tree.species);
   const bool in_bloom = now.stage && now.stage->order >= first->order;
   if (!bloom.expected && !in_bloom) return std::nullopt;
   const Date from = in_bloom ? today.as_of : std::max(*bloom.expected, today.as_of);
@@ -197,8 +197,7 @@ std::vector<StageFrom> stages_of(const Tree& tree, const Winter& winter, bool so
                    [](const StageFrom& a, const StageFrom& b) { return a.from < b.from; });
   if (bloom.stage == "first_bloom" && bloom.expected && bloom.method != BloomMethod::seen &&
       (stages.empty() || *bloom.expected < stages.front().from)) {
-    stages.insert(stages.begin(),
-                  {*bloom.expected, critical_temperature(tree.species, "first bloom"), false});
+    stages.insert(stages.begin(), {*bloom.expected, first_bloom_temperature(tree.species), false});
   }
   return stages;
 }
@@ -269,7 +268,7 @@ TreeFrost frost_of(const Tree& tree, const BloomFinding& bloom, const NightsAtTr
   frost.buds_needed = buds_needed(tree.species);
   const std::vector<StageFrom> stages = stages_of(tree, today.winter, at.southern, bloom);
   frost.now = stage_on(stages, today.as_of);
-  if (const CriticalTemperature* first = critical_temperature(tree.species, "first bloom")) {
+  if (const CriticalTemperature* first = first_bloom_temperature(tree.species)) {
     frost.look_again = frost.now.seen && bloom.expected && *bloom.expected <= today.as_of &&
                        days_between(*bloom.expected, today.as_of) < frost.now.age_days &&
                        (!frost.now.stage || frost.now.stage->order < first->order);

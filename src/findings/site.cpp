@@ -112,7 +112,7 @@ class BloomAndFrost {
     const std::optional<BloomFinding> bloom = bloom_for(cultivar, candidate, here);
     if (!bloom || !bloom->expected) return;
     cultivar.bloom_by = bloom->method;
-    const CriticalTemperature* stage = critical_temperature(cultivar.species, "first bloom");
+    const CriticalTemperature* stage = first_bloom_temperature(cultivar.species);
     if (!stage) return;
     const NightsAtTree at{weather_.nights, CelsiusDelta(0.0), orchard_.southern()};
     cultivar.after_bloom = later_frosts(*stage, *bloom->expected, at, weather_.outlook->today);

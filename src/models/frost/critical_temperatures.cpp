@@ -57,6 +57,10 @@ const CriticalTemperature* critical_temperature(std::string_view species, std::s
   return nullptr;
 }
 
+const CriticalTemperature* first_bloom_temperature(std::string_view species) {
+  return critical_temperature(species, "first bloom");
+}
+
 std::string_view id_of(FrostLevel level) {
   constexpr std::array<std::string_view, 4> ids = {"above", "watch", "ten_percent",
                                                    "ninety_percent"};

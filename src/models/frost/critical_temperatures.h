@@ -34,6 +34,8 @@ struct CriticalTemperature {
 std::span<const CriticalTemperature> critical_temperatures(std::string_view species);
 /// nullptr where the species has no such stage.
 const CriticalTemperature* critical_temperature(std::string_view species, std::string_view stage);
+/// The figures of first bloom; nullptr where none are published.
+const CriticalTemperature* first_bloom_temperature(std::string_view species);
 
 enum class FrostLevel { above, watch, ten_percent, ninety_percent };
 std::string_view id_of(FrostLevel level);

@@ -116,7 +116,7 @@ TableRow stage_row(const SeasonFacts& facts, const StageGroup& group) {
 /// The kind, with what it bears in first bloom: what every stage before it leads to.
 Text kind_name(const SeasonFacts& facts, const std::string& species) {
   const Text kind = say_one_of("species", species);
-  const CriticalTemperature* bloom = critical_temperature(species, "first bloom");
+  const CriticalTemperature* bloom = first_bloom_temperature(species);
   if (!bloom || !bloom->kill90) return kind;
   return say("frost.kind-in-bloom", {{"kind", kind},
                                      {"tenth", kill_temperature(facts, bloom->kill10)},
@@ -230,23 +230,33 @@ Text partner_ids(const PartPartners& part) {
                   : say("partner.ids", {{"ids", ids}});
 }
 
+/// Why the tree stands alone this year, by the neighbour that comes nearest.
+Text none_this_year_text(const PartPartners& part) {
+  for (const Partner& partner : part.partners) {
+    if (partner.bar < PartnerBar::lost) continue;
+    return say("partner.none-this-year", {{"id", literal(partner.tree->id)},
+                                          {"why", say_one_of("partner-bar", id_of(partner.bar))}});
+  }
+  return say_one_of("partner-state", id_of(part.state));
+}
+
 Text partner_text(const PartPartners& part) {
+  // Some fruit comes without a partner, too.
+  const bool partly = part.need == PartnerNeed::better_with;
   switch (part.state) {
     case PartnerState::served:
     case PartnerState::likely:
-      return partner_ids(part);
+      return partly ? say("partner.better-with", {{"ids", partner_ids(part)}}) : partner_ids(part);
     case PartnerState::not_known:
       if (!part.best()) break;
       return say("partner.perhaps", {{"ids", partner_ids(part)}});
     case PartnerState::none_this_year:
-      for (const Partner& partner : part.partners) {
-        if (partner.bar < PartnerBar::lost) continue;
-        return say("partner.none-this-year",
-                   {{"id", literal(partner.tree->id)},
-                    {"why", say_one_of("partner-bar", id_of(partner.bar))}});
-      }
+      return none_this_year_text(part);
+    case PartnerState::none_here:
+      if (partly) return say("partner.none-here-partly");
       break;
-    default:
+    case PartnerState::sets_alone:
+    case PartnerState::not_bearing:
       break;
   }
   return say_one_of("partner-state", id_of(part.state));
@@ -269,8 +279,6 @@ TableRow bloom_row(const TreeSeason& tree) {
                {later_text(tree.frost)},
                {part ? partner_text(*part) : Text{}},
                {part ? together_text(*part) : Text{}}};
-  if (part && part->need == PartnerNeed::better_with && part->state >= PartnerState::served)
-    row.cells[4].note = "partly";
   return row;
 }
 
@@ -286,7 +294,6 @@ Table bloom_table(const SeasonFacts& facts) {
                    {say("frost.together"), ColumnKind::words, 1}};
   std::vector<std::string> order;
   std::map<std::string, TableGroup> groups;
-  bool partly = false;
   for (const TreeSeason* tree : facts.resting()) {
     TableGroup& group = groups[tree->tree->species];
     if (group.rows.empty()) {
@@ -294,10 +301,8 @@ Table bloom_table(const SeasonFacts& facts) {
       group.name = say_one_of("species", tree->tree->species);
     }
     group.rows.push_back(bloom_row(*tree));
-    partly = partly || !group.rows.back().cells[4].note.empty();
   }
   for (const std::string& species : order) table.groups.push_back(std::move(groups[species]));
-  if (partly) table.footnotes.emplace_back("partly", say("partner.partly"));
   return table;
 }
 
