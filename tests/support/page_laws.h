@@ -151,14 +151,35 @@ inline double first_card(const Frame& frame) {
   return y;
 }
 
+/// Where a title stands under the last cards; past the paper where nothing follows them.
+inline double after_cards(const Frame& frame) {
+  const std::vector<Point> cards = cards_on(frame);
+  const double title = Style{}.chart_title.size.pt();
+  constexpr double kHeadOfCard = 21.0;  // its name is as large as a title
+  double end = 1e9;
+  for (const Ink& ink : inks_of(frame)) {
+    if (!ink.bold || ink.size != title || ink.baseline < first_card(frame)) continue;
+    const bool name = std::any_of(cards.begin(), cards.end(), [&](const Point& card) {
+      return ink.baseline > card.y.pt() && ink.baseline < card.y.pt() + kHeadOfCard;
+    });
+    if (!name) end = std::min(end, ink.baseline - title);
+  }
+  return end;
+}
+
+inline bool is_inside_cards(const Ink& ink, double first, double after) {
+  return ink.baseline >= first && ink.baseline < after;
+}
+
 /// Text that begins in one column of cards and ends in the gutter or beyond.
 inline Breaches text_outside_cards(const Frame& frame, const PageGeometry& page) {
   std::vector<double> columns;
   for (const Point& card : cards_on(frame)) columns.push_back(card.x.pt());
   std::sort(columns.begin(), columns.end());
+  const double first = first_card(frame), after = after_cards(frame);
   Breaches breaches;
   for (const Ink& ink : inks_of(frame)) {
-    if (ink.baseline < first_card(frame) || is_foot(ink, page)) continue;
+    if (!is_inside_cards(ink, first, after) || is_foot(ink, page)) continue;
     const auto next = std::upper_bound(columns.begin(), columns.end(), ink.left + kPaperSlack);
     if (next != columns.end() && ink.right > *next - page.gutter.pt() + kPaperSlack)
       breaches.push_back(named(ink) + " leaves its card");
@@ -171,13 +192,13 @@ inline Breaches text_outside_cards(const Frame& frame, const PageGeometry& page)
 inline Breaches text_off_the_grid(const Frame& frame, const PageGeometry& page,
                                   const Style& style) {
   const double half = page.half_line().pt();
-  const double cards = first_card(frame);
+  const double first = first_card(frame), after = after_cards(frame);
   Breaches breaches;
   for (const Ink& ink : inks_of(frame)) {
     const bool running = ink.size == style.body.size.pt();
     const bool heading = ink.bold && (ink.size == style.section.size.pt() ||
                                       ink.size == style.chart_title.size.pt());
-    if (!(running || heading) || ink.baseline > cards) continue;
+    if (!(running || heading) || is_inside_cards(ink, first, after)) continue;
     const double lines = ink.baseline / half;
     if (std::fabs(lines - std::round(lines)) > 0.01)
       breaches.push_back(named(ink) + " stands between the baselines");
