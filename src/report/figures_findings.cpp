@@ -107,7 +107,7 @@ FigureNode swings(const std::vector<Swing>& all) {
 FigureNode shortfall(const TreeShortfall& one) {
   return FigureNode::map()
       .set("standing", id_figure(id_of(one.standing)))
-      .set("share", range(one.share, unit::kShare))
+      .set("share", range(Range{one.share.low * 100.0, one.share.high * 100.0}, unit::kPercent))
       .set("at_least", id_figure(one.at_least->id))
       .set("at_least_because", source(one.at_least->because))
       .set("at_most", id_figure(one.at_most->id))

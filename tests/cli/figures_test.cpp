@@ -154,7 +154,7 @@ TEST_CASE("what is not known is null, never nought") {
   CHECK(figures["days"]["cold_hours"] == 19);
 }
 
-TEST_CASE("--winter and --as-of choose the day, and a wrong one ends like printing does") {
+TEST_CASE("figures: --winter and --as-of choose the day, and a wrong one ends like printing does") {
   const json past = json::parse(run_program("figures " + kSample + " --winter 2020").out);
   CHECK(past["winter"]["name"] == "2020-21");
   CHECK(past["winter"]["over"] == true);

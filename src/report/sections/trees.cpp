@@ -316,8 +316,7 @@ constexpr double kShowsFrom = 0.1;  ///< share of the need; under it a tree coun
 struct ShortTrees {
   const ShortfallEffect* effect = nullptr;
   TreeShortfall::Standing standing = TreeShortfall::Standing::ended;
-  Range share{1.0, 0.0};
-  std::vector<const Tree*> trees;
+  std::vector<const TreeSeason*> trees;
 };
 
 /// The trees that are short, by what may come at most. Within a tenth of the need it hardly shows.
@@ -332,10 +331,8 @@ std::vector<ShortTrees> trees_by_shortfall(const SeasonFacts& facts) {
       return one.effect == shortfall.at_most && one.standing == shortfall.standing;
     });
     if (same == found.end())
-      same = found.insert(found.end(), {shortfall.at_most, shortfall.standing, {1.0, 0.0}, {}});
-    same->share.low = std::min(same->share.low, shortfall.share.low);
-    same->share.high = std::max(same->share.high, shortfall.share.high);
-    same->trees.push_back(tree->tree);
+      same = found.insert(found.end(), {shortfall.at_most, shortfall.standing, {}});
+    same->trees.push_back(tree);
   }
   return found;
 }
@@ -348,10 +345,15 @@ Table shortfall_table(const std::vector<ShortTrees>& bands) {
                    {{}, ColumnKind::words, 10, false, false}};
   for (const ShortTrees& band : bands) {
     TableGroup group;
-    group.name =
-        say("too-little.band." + std::string(id_of(band.standing)),
-            {{"trees", tree_ids(band.trees)},
-             {"share", range(band.share.low * 100.0, band.share.high * 100.0, 0, "percent")}});
+    TextList trees;
+    for (const TreeSeason* tree : band.trees) {
+      const Range& share = tree->shortfall->share;
+      trees.items.push_back(
+          say("too-little.tree",
+              {{"tree", literal(tree->tree->id)},
+               {"share", range(share.low * 100.0, share.high * 100.0, 0, "percent")}}));
+    }
+    group.name = say("too-little.band." + std::string(id_of(band.standing)), {{"trees", trees}});
     for (const char* matter : {"leafing", "bloom", "fruit_set", "fruit", "keeper_can", "do_not"}) {
       TableRow row;
       row.cells = {{say_one_of("too-little", matter)}, {say(band.effect->words(matter))}};

@@ -1,6 +1,7 @@
 // This winter among the others: the winters in the order of their cold on the same day, what each
-// measure says of the end of a winter here, and whether winters are changing.
+// measure says of the end of a winter here, whether winters are changing, and what suits the place.
 #include <algorithm>
+#include <iterator>
 
 #include "document/chart.h"
 #include "report/reckoning.h"
@@ -10,7 +11,8 @@
 namespace winterfolio {
 namespace {
 
-constexpr std::size_t kMostBars = 20;  ///< winters drawn; the latest, where there are more
+constexpr std::size_t kMostSuited = 3;  ///< cultivars named of a kind
+constexpr std::size_t kMostBars = 20;   ///< winters drawn; the latest, where there are more
 
 Spread this_winter(const YearsFinding& years) {
   return years.now_range ? Spread{years.now_range->low, years.now_range->high}
@@ -133,8 +135,20 @@ Text disagreement_words(const SeasonFacts& facts, const YearsFinding& one,
               {"winter", winter_years(apart.year, !facts.today.window.crosses_new_year())}});
 }
 
+/// The first half of the blocks on the left, the others on the right.
+Columns halved(Blocks left) {
+  const auto half = static_cast<std::ptrdiff_t>((left.size() + 1) / 2);
+  Blocks right(std::make_move_iterator(left.begin() + half), std::make_move_iterator(left.end()));
+  left.erase(left.begin() + half, left.end());
+  Columns columns;
+  columns.columns.push_back({6, std::move(left)});
+  if (!right.empty()) columns.columns.push_back({6, std::move(right)});
+  return columns;
+}
+
 void add_notes(const SeasonFacts& facts, Blocks& blocks) {
-  const auto note = [&](Text text) { blocks.emplace_back(Paragraph{Role::body, std::move(text)}); };
+  Blocks notes;
+  const auto note = [&](Text text) { notes.emplace_back(Paragraph{Role::note, std::move(text)}); };
   const YearsFinding& first = facts.shown.front().years;
   note(say(first.few_winters ? "years.nine-of-ten-few" : "years.nine-of-ten-note",
            {{"n", count(first.whole_winters)}}));
@@ -155,6 +169,98 @@ void add_notes(const SeasonFacts& facts, Blocks& blocks) {
       note(disagreement_words(facts, first, *apart));
   }
   if (first.trend) note(trend_words(facts.shown.front()));
+  blocks.emplace_back(halved(std::move(notes)));
+}
+
+// ---- what suits this place
+
+/// "Babcock (250 chill hours)".
+Text suited_text(const SuitedCultivar& suited) {
+  return say(suited.frost == FrostEscape::at_risk ? "site.cultivar-at-risk" : "site.cultivar",
+             {{"name", literal(suited.cultivar)},
+              {"need", need_text(suited.need)},
+              {"measure", measure_text(suited.need.measure)}});
+}
+
+/// Cultivars of one kind that would suit, those with most cold to spare first.
+struct SuitedKind {
+  std::string species;
+  std::vector<const SuitedCultivar*> cultivars;
+};
+
+double share_to_spare(const SiteFinding& site, const SuitedCultivar& one) {
+  for (const SiteChill& chill : site.chill) {
+    if (chill.measure == one.need.measure && chill.exceeded_in_nine_of_ten > 0.0)
+      return one.to_spare / chill.exceeded_in_nine_of_ten;
+  }
+  return 0.0;
+}
+
+/// Of the kinds that stand here, in the order of the table.
+std::vector<SuitedKind> suited_kinds(const SiteFinding& site) {
+  std::vector<SuitedKind> kinds;
+  for (const SuitedCultivar& one : site.suited) {
+    if (!one.kind_grown_here) continue;
+    auto kind = std::find_if(kinds.begin(), kinds.end(),
+                             [&](const SuitedKind& k) { return k.species == one.species; });
+    if (kind == kinds.end()) kind = kinds.insert(kinds.end(), {one.species, {}});
+    kind->cultivars.push_back(&one);
+  }
+  for (SuitedKind& kind : kinds) {
+    std::stable_sort(kind.cultivars.begin(), kind.cultivars.end(),
+                     [&](const SuitedCultivar* a, const SuitedCultivar* b) {
+                       return share_to_spare(site, *a) > share_to_spare(site, *b);
+                     });
+  }
+  return kinds;
+}
+
+Table suited_table(const std::vector<SuitedKind>& kinds) {
+  Table table;
+  table.air = Table::Air::dense;
+  table.columns = {{say("site.kind"), ColumnKind::words, 2, false, false},
+                   {say("site.suited"), ColumnKind::words, 10, false, false}};
+  TableGroup group;
+  for (const SuitedKind& kind : kinds) {
+    TextList cultivars;
+    cultivars.joined = TextList::Joined::plain;
+    const std::size_t named = std::min(kind.cultivars.size(), kMostSuited);
+    for (std::size_t i = 0; i < named; ++i)
+      cultivars.items.push_back(suited_text(*kind.cultivars[i]));
+    const long more = static_cast<long>(kind.cultivars.size() - named);
+    TableRow row;
+    row.cells = {
+        {say_one_of("species", kind.species)},
+        {more > 0 ? say("site.cultivars-more", {{"cultivars", cultivars}, {"n", count(more)}})
+                  : say("site.cultivars", {{"cultivars", cultivars}})}};
+    group.rows.push_back(std::move(row));
+  }
+  table.groups.push_back(std::move(group));
+  return table;
+}
+
+void add_site(const SeasonFacts& facts, Blocks& blocks) {
+  const SiteFinding& site = facts.site;
+  if (site.chill.empty()) return;
+  blocks.emplace_back(Heading{2, say("site.title"), {}});
+  TextList amounts;
+  for (const SiteChill& chill : site.chill) {
+    amounts.items.push_back(say("site.amount", {{"amount", number(chill.exceeded_in_nine_of_ten)},
+                                                {"measure", measure_text(chill.measure)}}));
+  }
+  const std::vector<SuitedKind> kinds = suited_kinds(site);
+  blocks.emplace_back(Paragraph{
+      Role::body, say(kinds.empty() ? "site.none" : "site.intro", {{"amounts", amounts}})});
+  if (!kinds.empty()) blocks.emplace_back(suited_table(kinds));
+  List failing;
+  for (const FailingTree& tree : site.failing) {
+    failing.items.push_back(say("site.failing", {{"tree", tree_text(*tree.tree)},
+                                                 {"need", need_text(tree.need)},
+                                                 {"measure", measure_text(tree.need.measure)},
+                                                 {"enough", count(tree.enough)},
+                                                 {"winters", count(tree.winters)}}));
+  }
+  if (!failing.items.empty()) blocks.emplace_back(std::move(failing));
 }
 
 }  // namespace
@@ -167,6 +273,7 @@ Blocks years_section(const SeasonFacts& facts) {
   if (shown.years.compared > 0) blocks.emplace_back(ranked_winters(facts, shown));
   blocks.emplace_back(measures_table(facts), Importance::essential);
   add_notes(facts, blocks);
+  add_site(facts, blocks);
   return blocks;
 }
 
