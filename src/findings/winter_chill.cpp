@@ -39,7 +39,10 @@ class GapFills {
       if (const auto reading = record.hours.at(hour)) stretch.set(hour, *reading);
     }
     for (const Winter& other : winters_on_record(record, today.window, today.winter.year)) {
-      for (const int shift : kGapShifts) fill_from(record, today.winter, other, shift, stretch);
+      for (const int shift : kGapShifts) {
+        fill_from(record, today.winter, other, shift, Level::as_it_was, stretch);
+        fill_from(record, today.winter, other, shift, Level::of_this_winter, stretch);
+      }
     }
   }
 
@@ -48,18 +51,43 @@ class GapFills {
   const std::vector<KnownHours>& fills() const { return fills_; }
 
  private:
+  enum class Level { as_it_was, of_this_winter };
+
   /// One fill: every gap whole from one other winter, or none at all if that winter lacks an hour
   /// of them.
   void fill_from(const WeatherRecord& record, const Winter& winter, const Winter& other, int shift,
-                 HourlySeries stretch) {
+                 Level level, HourlySeries stretch) {
+    const std::int32_t lag = (other.begin() - winter.begin()) + 24 * shift;
     for (const Gap& gap : gaps_) {
+      const CelsiusDelta warmer = level == Level::of_this_winter
+                                      ? warmer_around(record.hours, gap, lag)
+                                      : CelsiusDelta(0.0);
       for (LocalHour hour = gap.from; hour < gap.to; hour = hour + 1) {
-        const auto reading = record.hours.at(same_place(hour, winter, other) + 24 * shift);
+        const auto reading = record.hours.at(hour + lag);
         if (!reading) return;
-        stretch.set(hour, *reading);
+        stretch.set(hour, {reading->mean + warmer, reading->lowest + warmer, reading->origin});
       }
     }
     fills_.emplace_back(stretch, gaps_.front().from, to_);
+  }
+
+  /// How much warmer the days on either side of a gap were than the same days `lag` hours on, over
+  /// the hours that both have; nothing if they have none.
+  static CelsiusDelta warmer_around(const HourlySeries& hours, const Gap& gap, std::int32_t lag) {
+    double sum = 0.0;
+    int shared = 0;
+    const auto see = [&](LocalHour hour) {
+      const auto here = hours.at(hour);
+      const auto there = hours.at(hour + lag);
+      if (!here || !there) return;
+      sum += (here->mean - there->mean).degrees();
+      ++shared;
+    };
+    for (std::int32_t i = 0; i < 24 * kLevelDays; ++i) {
+      see(gap.from - 1 - i);
+      see(gap.to + i);
+    }
+    return CelsiusDelta(shared > 0 ? sum / shared : 0.0);
   }
 
   LocalHour to_;
