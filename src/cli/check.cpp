@@ -48,6 +48,11 @@ std::size_t kinds_of(const Orchard& orchard) {
 
 std::string date_or_dash(const std::optional<Date>& date) { return date ? iso_date(*date) : "-"; }
 
+/// "1 tree", "2 trees".
+std::string counted(std::size_t number, std::string_view what) {
+  return fmt::format("{} {}{}", number, what, number == 1 ? "" : "s");
+}
+
 std::string as_text(const Checked& checked) {
   if (!checked.loaded) {
     return fmt::format("{}: {} {} to mend, {} {}\n", checked.file, checked.errors,
@@ -55,9 +60,9 @@ std::string as_text(const Checked& checked) {
                        checked.warnings == 1 ? "warning" : "warnings");
   }
   const Orchard& orchard = checked.loaded->orchard;
-  std::string out =
-      fmt::format("{}: {}\n  {} trees of {} kinds, {} workdays\n", checked.file, orchard.name,
-                  orchard.trees.size(), kinds_of(orchard), orchard.workdays.size());
+  std::string out = fmt::format(
+      "{}: {}\n  {} of {}, {}\n", checked.file, orchard.name, counted(orchard.trees.size(), "tree"),
+      counted(kinds_of(orchard), "kind"), counted(orchard.workdays.size(), "workday"));
   for (const ReadingsFile& file : checked.loaded->files) {
     out += fmt::format("  {}: {}, {} {} from {} to {}, {} hours missing\n", file.file, file.format,
                        file.readings, file.daily ? "days" : "readings", date_or_dash(file.first),
@@ -71,7 +76,8 @@ std::string as_text(const Checked& checked) {
           file.impossible, file.duplicates, file.spikes, file.flagged, file.unreadable);
     }
     if (!file.doubts.empty())
-      out += fmt::format("    {} doubtful runs, used all the same\n", file.doubts.size());
+      out +=
+          fmt::format("    {}, used all the same\n", counted(file.doubts.size(), "doubtful run"));
   }
   for (const WinterHours& winter : winters_of(*checked.loaded)) {
     out += fmt::format("  winter {}: {} hours, {} missing\n", winter.winter.name(), winter.hours,

@@ -290,8 +290,7 @@ CommandLine read_command_line(int argc, const char* const* argv) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::CallForHelp&) {
-    const auto chosen = app.get_subcommands();
-    return TextOnly{0, chosen.empty() ? app.help() : chosen.front()->help()};
+    return TextOnly{0, app.help()};
   } catch (const CLI::ExtrasError&) {
     const auto chosen = app.get_subcommands();
     const CLI::App& command = chosen.empty() ? app : *chosen.front();

@@ -3,13 +3,16 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <map>
 #include <utility>
 
 #include "base/time_zone.h"
 #include "readers/orchard/orchard_reader.h"
 #include "readers/temperature/registry.h"
 #include "readers/temperature/temperature_file.h"
+#include "weather/daily_to_hourly.h"
 #include "weather/gaps.h"
 #include "weather/join_series.h"
 
@@ -75,27 +78,58 @@ void join(Joined& all, const NamedFile& file, Diagnostics& diagnostics) {
   if (shared.differing > 0) say_files_differ(file, shared, diagnostics);
 }
 
+/// Every file of the list, each with its entry, in the list's order. Minima and maxima in two files
+/// are put together where both stand for the same thing, and go by the entry that comes first.
 std::vector<NamedFile> read_files(const Orchard& orchard, Diagnostics& diagnostics) {
-  std::vector<const TemperatureSource*> sources;
-  std::vector<TemperatureFile> read;
-  for (const TemperatureSource& source : orchard.temperatures) {
+  std::map<StandsFor, std::vector<TemperatureFile>> by_purpose;
+  for (std::size_t i = 0; i < orchard.temperatures.size(); ++i) {
+    const TemperatureSource& source = orchard.temperatures[i];
     auto file = read_temperature_file(path_of(orchard, source.file),
                                       options_of(source, orchard.time_zone), diagnostics);
     if (!file) continue;
-    sources.push_back(&source);
-    read.push_back(std::move(*file));
+    file->entries = {i};
+    by_purpose[source.stands_for].push_back(std::move(*file));
   }
-  pair_daily_halves(read, diagnostics);
   std::vector<NamedFile> files;
-  for (TemperatureFile& file : read) {
-    for (const TemperatureSource* source : sources) {
-      if (path_of(orchard, source->file) == file.file) {
-        files.push_back({source, std::move(file)});
-        break;
-      }
+  for (auto& [purpose, read] : by_purpose) {
+    pair_daily_halves(read, diagnostics);
+    for (TemperatureFile& file : read) {
+      const TemperatureSource& source = orchard.temperatures[file.entries.front()];
+      files.push_back({&source, std::move(file)});
     }
   }
+  std::sort(files.begin(), files.end(),
+            [](const NamedFile& a, const NamedFile& b) { return a.file.entries < b.file.entries; });
   return files;
+}
+
+/// What is told of a file; of a pair of halves, under both names.
+ReadingsFile told_of(const Orchard& orchard, const NamedFile& file) {
+  ReadingsFile told = readings_of(*file.source, file.file);
+  for (std::size_t i = 1; i < file.file.entries.size(); ++i)
+    told.file += " + " + orchard.temperatures[file.file.entries[i]].file;
+  return told;
+}
+
+/// Days to come are drawn by the curve as past ones are; hours that a forecast names go before.
+HourlySeries hours_to_come(Joined forecast, double latitude) {
+  if (forecast.days.empty()) return std::move(forecast.hours);
+  HourlySeries drawn = hourly_from_daily(forecast.days, latitude);
+  if (forecast.hours.empty()) return drawn;
+  join_series(forecast.hours, drawn);
+  return std::move(forecast.hours);
+}
+
+/// A file of days has no hours to put into holes; it is said rather than passed over.
+void say_nearby_daily(const NamedFile& nearby, Diagnostics& diagnostics) {
+  Diagnostic told;
+  told.id = "temperatures.nearby-unused";
+  told.severity = Severity::note;
+  told.at = nearby.source->at;
+  told.message = fmt::format(
+      "{} holds days, and the orchard's missing hours are filled from hours only: it is not used",
+      nearby.source->file);
+  diagnostics.add(told);
 }
 
 /// Fills the orchard's own long holes from a nearby thermometer, and says by how much they differ.
@@ -141,11 +175,15 @@ WeatherRecord record_of(const Orchard& orchard, const std::vector<NamedFile>& fi
     }
   }
   for (const NamedFile& file : files) {
-    if (file.source->stands_for == StandsFor::nearby && !file.file.is_daily())
+    if (file.source->stands_for != StandsFor::nearby) continue;
+    if (file.file.is_daily()) {
+      say_nearby_daily(file, diagnostics);
+    } else {
       fill_from(file, own.hours, diagnostics);
+    }
   }
   return weather_record(std::move(own.hours), own.days, orchard.latitude,
-                        std::move(forecast.hours));
+                        hours_to_come(std::move(forecast), orchard.latitude));
 }
 
 void say_stands_alone(const OrchardBlock& block, Diagnostics& diagnostics) {
@@ -243,7 +281,7 @@ std::optional<LoadedOrchard> load_orchard(const std::string& path, Diagnostics& 
       loaded.utc_offset_minutes = zone->standard_offset_minutes();
   }
   std::vector<NamedFile> files = read_files(loaded.orchard, diagnostics);
-  for (const NamedFile& file : files) loaded.files.push_back(readings_of(*file.source, file.file));
+  for (const NamedFile& file : files) loaded.files.push_back(told_of(loaded.orchard, file));
   loaded.record = record_of(loaded.orchard, files, diagnostics);
   loaded.places = read_places(loaded, loaded.files, diagnostics);
   if (diagnostics.errors() > errors_before) return std::nullopt;

@@ -89,10 +89,9 @@ Diagnostic cannot_read(const std::string& path) {
     const FilesOnDisk beside(folder_of(path));
     const std::string nearest =
         nearest_word(std::filesystem::path(path).filename().string(), beside.names_in(""));
-    return whole_file(
-        path, make_error("orchard.cannot-read", "there is no such file",
-                         "an orchard file" + did_you_mean(nearest),
-                         "correct the name, or begin a new orchard with 'winterfolio begin'"));
+    return whole_file(path, make_error("orchard.cannot-read", "there is no such file",
+                                       "an orchard file" + did_you_mean(nearest),
+                                       "correct the name, or the folder before it"));
   }
   return whole_file(path, make_error("orchard.cannot-read", "the file cannot be read",
                                      "a file that may be read", "look who may read the file"));

@@ -555,6 +555,13 @@ void Reading::missing_file(const Given& given) {
   const std::string nearest = nearest_word(path.substr(slash + 1), files_->names_in(folder));
   const std::string there =
       nearest.empty() ? "" : (folder.empty() ? nearest : folder + "/" + nearest);
+  if (there == path) {
+    error(given.node.at, "orchard.no-such-file",
+          fmt::format("'{}' is a folder, or a link that leads nowhere", shown(path)),
+          "the name of a file, from this file's folder",
+          "name a file in that folder, or mend the link");
+    return;
+  }
   error(given.node.at, "orchard.no-such-file",
         fmt::format("there is no file '{}' beside this one", shown(path)),
         "the name of a file that is there, from this file's folder" + did_you_mean(there),

@@ -192,6 +192,7 @@ void pair_daily_halves(std::vector<TemperatureFile>& files, Diagnostics& diagnos
     TemperatureFile& maxima = file.half->maximum ? file : *partner;
     TemperatureFile both = *partner;
     both.file = fmt::format("{} + {}", partner->file, file.file);
+    both.entries.insert(both.entries.end(), file.entries.begin(), file.entries.end());
     both.half.reset();
     both.readings = 0;
     both.set_aside.impossible = partner->set_aside.impossible + file.set_aside.impossible;

@@ -83,7 +83,10 @@ struct DailyHalf {
 enum class SeriesClock { standard, utc };
 
 struct TemperatureFile {
-  std::string file;     ///< as the person named it
+  std::string file;  ///< as the person named it
+  /// Which entries of the list of files it was read for; two where halves were put together. Set by
+  /// whoever reads the list: a name alone does not tell, as one file may serve twice.
+  std::vector<std::size_t> entries;
   std::string format;   ///< id of the registry row that read it
   std::string station;  ///< where the file names it; else empty
   HourlySeries hours;   ///< one of the three is filled
