@@ -202,18 +202,38 @@ std::optional<SelfFertile> self_fertility(Reading& reading, const Given& given) 
       given, {{"yes", SelfFertile::yes}, {"no", SelfFertile::no}, {"partly", SelfFertile::partly}});
 }
 
+/// The species whose id has the word as one of its parts: "plum" may be one of several.
+std::vector<std::string> kinds_of(const std::string& word) {
+  std::vector<std::string> kinds;
+  for (const std::string& id : species_ids()) {
+    if (fmt::format("_{}_", id).find(fmt::format("_{}_", word)) != std::string::npos)
+      kinds.push_back(id);
+  }
+  return kinds;
+}
+
+void unknown_species(Reading& reading, const Given& given, const std::string& word) {
+  const std::vector<std::string> kinds = kinds_of(word);
+  const std::string nearest = kinds.empty() ? nearest_word(word, species_ids()) : std::string();
+  const std::string expected =
+      kinds.size() > 1 ? fmt::format("the kind of {}: {}", word, fmt::join(kinds, " or "))
+                       : "an id that 'winterfolio reference species' lists, or other" +
+                             did_you_mean(kinds.empty() ? nearest : kinds.front());
+  const std::string mend = kinds.size() > 1 ? "write the one it is"
+                           : !kinds.empty() ? fmt::format("write '{}'", kinds.front())
+                           : nearest.empty()
+                               ? fmt::format("write 'species: other' and 'other: {}'", word)
+                               : fmt::format("write '{}'", nearest);
+  reading.error(given.node.at, "orchard.unknown-species",
+                fmt::format("'{}' is not in the species table", word), expected, mend);
+}
+
 std::string species_of(Reading& reading, const Given& given) {
   const auto word = reading.text(given);
   if (!word) return {};
   if (const SpeciesRow* species = find_species(*word)) return species->id;
   if (same_name(*word, kOtherSpecies)) return std::string(kOtherSpecies);
-  const std::string nearest = nearest_word(*word, species_ids());
-  reading.error(
-      given.node.at, "orchard.unknown-species",
-      fmt::format("'{}' is not in the species table", *word),
-      "an id that 'winterfolio reference species' lists, or other" + did_you_mean(nearest),
-      nearest.empty() ? fmt::format("write 'species: other' and 'other: {}'", *word)
-                      : fmt::format("write '{}'", nearest));
+  unknown_species(reading, given, *word);
   return {};
 }
 
