@@ -300,7 +300,9 @@ CommandLine read_command_line(int argc, const char* const* argv) {
     // The parser's own words, "--into: 1 required TEXT missing", say little beyond the name.
     const std::string said = fault.what();
     const auto chosen = app.get_subcommands();
-    return wrong(fmt::format("{} stands without its value", said.substr(0, said.find(':'))),
+    const bool again = said.find("At Most") != std::string::npos;
+    return wrong(fmt::format("{} {}", said.substr(0, said.find(':')),
+                             again ? "is given more than once" : "stands without its value"),
                  chosen.empty() ? "" : chosen.front()->get_name());
   } catch (const CLI::ParseError& fault) {
     const auto chosen = app.get_subcommands();

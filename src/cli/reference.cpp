@@ -99,7 +99,9 @@ std::string list_of(const std::map<std::string, CsvTable>& tables, OutputAs as) 
   return out;
 }
 
-std::string rows_of(const CsvTable& table, const std::string& word, OutputAs as) {
+std::string rows_of(const CsvTable& table, const std::string& asked, OutputAs as) {
+  const std::string word = lower(asked);
+  bool any = false;
   std::string out = as == OutputAs::csv ? table.comment() + csv_line(table.columns()) : "";
   if (as == OutputAs::text) {
     for (const char* key : {"what", "source", "units"}) {
@@ -110,7 +112,9 @@ std::string rows_of(const CsvTable& table, const std::string& word, OutputAs as)
   for (const CsvRow row : table) {
     if (!word.empty() && !holds(row, word)) continue;
     out += as == OutputAs::csv ? csv_line(row.cells()) : row_as_text(table, row) + "\n";
+    any = true;
   }
+  if (!any && as == OutputAs::text) out += fmt::format("no row of this table holds '{}'\n", asked);
   return out;
 }
 
@@ -137,7 +141,7 @@ Outcome run_reference(const ReferenceCommand& command) {
     outcome.status = kWrongCommandLine;
     return outcome;
   }
-  outcome.out = rows_of(found->second, lower(command.word), command.as);
+  outcome.out = rows_of(found->second, command.word, command.as);
   return outcome;
 }
 

@@ -67,6 +67,25 @@ TEST_CASE("a value that will not do says what would") {
   CHECK(run_program("tally x.csv --clock civil").status == 2);
 }
 
+TEST_CASE("an option given twice was said to stand without its value") {
+  const ProgramRun run = run_program("print x.yaml --into a --into b");
+  CHECK(run.status == 2);
+  CHECK(run.err.find("--into is given more than once") != std::string::npos);
+  CHECK(run_program("print x.yaml --into").err.find("--into stands without its value") !=
+        std::string::npos);
+}
+
+TEST_CASE("the help of a command named it without the program") {
+  const ProgramRun run = run_program("print --help");
+  CHECK(run.status == 0);
+  CHECK(run.out.find("Usage: winterfolio print ") != std::string::npos);
+}
+
+TEST_CASE("a word that no row of a table holds was answered by nothing") {
+  const ProgramRun run = run_program("reference cultivars zzzz");
+  CHECK(run.out.find("no row of this table holds 'zzzz'") != std::string::npos);
+}
+
 TEST_CASE("a file that is not there is one clear message and status 1") {
   const ProgramRun run = run_program("tally nowhere.csv");
   CHECK(run.status == 1);
