@@ -30,6 +30,11 @@ Text likely_text(const SeasonFacts& facts, const TreeSeason& tree) {
   if (chance.early && chance.late) {
     return say("verdict.likely-between", {{"days", days(*chance.early, *chance.late)}});
   }
+  if (chance.reaching_high < chance.reaching_low) {
+    return say("verdict.likely-share-between", {{"low", count(chance.reaching_high)},
+                                                {"high", count(chance.reaching_low)},
+                                                {"all", count(chance.winters)}});
+  }
   return say("verdict.likely-share",
              {{"n", count(chance.reaching_high)}, {"all", count(chance.winters)}});
 }

@@ -176,6 +176,11 @@ Text when_met(const Verdict& verdict, const std::optional<ChanceOfMeeting>& chan
   if (!chance || chance->winters == 0) return {};
   if (chance->early && chance->late)
     return value_text(days(*chance->early, *chance->late, DateForm::brief));
+  if (chance->reaching_high < chance->reaching_low) {
+    return say("chart.in-low-to-high-of", {{"low", count(chance->reaching_high)},
+                                           {"high", count(chance->reaching_low)},
+                                           {"all", count(chance->winters)}});
+  }
   return say("chart.in-n-of",
              {{"n", count(chance->reaching_low)}, {"all", count(chance->winters)}});
 }

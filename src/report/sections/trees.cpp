@@ -250,10 +250,19 @@ Text bloom_text(const TreeSeason& tree) {
 Text advice_text(const TreeSeason& tree) {
   const Verdict& verdict = tree.verdict.leading().verdict;
   if (verdict.state == VerdictState::short_of) {
-    if (!tree.shortfall || !tree.shortfall->at_least) return say("advice-line.likely-enough");
-    const bool ended = tree.shortfall->standing == TreeShortfall::Standing::ended;
-    return say(ended ? "advice-line.short" : "advice-line.short-likely",
-               {{"bloom", say(tree.shortfall->at_least->words("bloom"))}});
+    const auto& shortfall = tree.shortfall;
+    if (!shortfall || !shortfall->at_least) {
+      // Without past winters nothing tells what is still to come.
+      const bool told = tree.chance && tree.chance->winters > 0;
+      return say(told ? "advice-line.likely-enough" : "advice-line.short-open");
+    }
+    const Value bloom = say(shortfall->at_least->words("bloom"));
+    if (shortfall->standing == TreeShortfall::Standing::ended)
+      return say("advice-line.short", {{"bloom", bloom}});
+    if (shortfall->at_least == shortfall->at_most)
+      return say("advice-line.short-likely", {{"bloom", bloom}});
+    if (shortfall->share.low <= 0.0) return say("advice-line.short-maybe");
+    return say("advice-line.short-at-best", {{"bloom", bloom}});
   }
   if (verdict.state == VerdictState::nearly) return say("advice-line.nearly");
   if (verdict.state == VerdictState::met) return say("advice-line.met");
