@@ -7,6 +7,7 @@
 #include <numeric>
 
 #include "base/csv_table.h"
+#include "findings/frost.h"
 #include "findings/statistics.h"
 #include "models/heat/degree_hours.h"
 #include "orchard/cultivars.h"
@@ -137,7 +138,7 @@ std::vector<int> rest_ends(const Verdict& verdict, const SpringOutlook& outlook)
       for (const WinterPath& path : to_come.paths) {
         if (path.year != spring.year) continue;
         const auto at = std::find_if(path.by_day.begin(), path.by_day.end(), [&](double total) {
-          return total >= most_needed(*verdict.need) - kSameAmount;
+          return total + to_come.middle_of_gaps() >= most_needed(*verdict.need) - kSameAmount;
         });
         if (at != path.by_day.end()) {
           end = days_between(outlook.today.winter.from, to_come.first_day) +
@@ -154,9 +155,12 @@ std::vector<int> rest_ends(const Verdict& verdict, const SpringOutlook& outlook)
 /// by convention.
 int fixed_day(const Winter& winter, bool southern, MonthDay north = {1, 1}) {
   const unsigned month = southern ? (north.month + 5) % 12 + 1 : north.month;
+  constexpr int kHalfYear = 183;
   Date day = MonthDay{month, north.day}.in_year(winter.year);
   if (day < winter.from) day = MonthDay{month, north.day}.in_year(winter.year + 1);
-  return days_between(winter.from, day);
+  const int from_first = days_between(winter.from, day);
+  // A winter that begins after midwinter has it behind it.
+  return from_first > kHalfYear ? 0 : from_first;
 }
 
 // --- turning days of many springs into a date
@@ -206,15 +210,11 @@ void set_heat_so_far(BloomFinding& finding, const std::vector<int>& rest,
 // --- own records
 // -------------------------------------------------------------------------------------------------
 
-/// From which day on a stage that was seen belongs to spring: 1 December, south 1 June; before that
-/// it is out of season.
-constexpr MonthDay kInSeason = {12, 1};
-
 /// The first day on which a stage was seen in the spring of one winter, as far as it is known to
 /// the day.
 std::optional<Date> seen_in(const Tree& tree, std::string_view stage, const Winter& winter,
                             bool southern, Date last) {
-  const Date from = plus_days(winter.from, fixed_day(winter, southern, kInSeason));
+  const Date from = spring_buds_from(winter, southern);
   for (const Observation& seen : tree.observed) {
     if (seen.what != stage || !seen.on.day) continue;
     const Date on = seen.on.earliest();
@@ -280,7 +280,16 @@ struct HeatFigure {
   BloomMethod method;
   Range heat;
   std::string source;
+  std::string stage;  ///< to which it was counted, where the source says
 };
+
+/// The stage named in a remark such as "base 4C, to start of flowering".
+std::string stage_in(const std::string& note) {
+  for (const std::string_view stage : {"full bloom", "start of flowering", "50% flowering"}) {
+    if (note.find("to " + std::string(stage)) != std::string::npos) return std::string(stage);
+  }
+  return {};
+}
 
 /// The keeper's figure for the cultivar, else a published one that is the cultivar's own.
 std::optional<HeatFigure> heat_figure(const Tree& tree, const std::string& cultivar,
@@ -288,14 +297,16 @@ std::optional<HeatFigure> heat_figure(const Tree& tree, const std::string& culti
   if (cultivar.empty()) return std::nullopt;
   for (const OwnCultivar& own : orchard.cultivars) {
     if (own.heat_to_bloom && own.species == tree.species && same_name(own.name, cultivar)) {
-      return HeatFigure{BloomMethod::own_figure, *own.heat_to_bloom, own.from_where};
+      return HeatFigure{BloomMethod::own_figure, *own.heat_to_bloom, own.from_where, {}};
     }
   }
   for (const CultivarRow* row : find_cultivar(tree.species, cultivar)) {
     if (!row->heat || row->mark != CultivarMark::seen || row->from_memory) continue;
     const double low = row->heat->low.value_or(row->heat->high.value_or(0.0));
-    return HeatFigure{
-        BloomMethod::published_figure, {low, row->heat->high.value_or(low)}, row->source};
+    return HeatFigure{BloomMethod::published_figure,
+                      {low, row->heat->high.value_or(low)},
+                      row->source,
+                      stage_in(row->note)};
   }
   return std::nullopt;
 }
@@ -354,6 +365,102 @@ NoBloomDate why_no_rest(const Verdict& verdict, bool other_kind) {
   return lacking ? NoBloomDate::chill_not_met : NoBloomDate::chill_unknown;
 }
 
+/// What is known of a stage without looking at other stages that were seen.
+BloomFinding reckoned(const Tree& tree, const Orchard& orchard, const PartVerdict& part,
+                      const SpringOutlook& outlook, std::string_view stage) {
+  BloomFinding finding;
+  finding.stage = stage;
+  const Verdict& verdict = part.verdict;
+  if (verdict.state == VerdictState::met) finding.rest_ended = verdict.met_on;
+  if (const auto seen =
+          seen_in(tree, stage, outlook.today.winter, outlook.southern, outlook.today.as_of)) {
+    finding.method = BloomMethod::seen;
+    finding.expected = finding.early = finding.late = *seen;
+    finding.passed = true;
+    return finding;
+  }
+  const bool other_kind = find_species(tree.species) == nullptr;
+  const std::vector<OwnYear> years = own_years(tree, stage, verdict.need, outlook);
+  if (static_cast<int>(years.size()) >= kLeastOwnYears) {
+    std::vector<int> rest = rest_ends(verdict, outlook);
+    finding.from_fixed_date = !verdict.need;
+    if (!verdict.need)
+      rest.assign(outlook.to_come.size(), fixed_day(outlook.today.winter, outlook.southern));
+    if (rest.empty()) return without_date(finding, why_no_rest(verdict, other_kind));
+    add_own_years(finding, years);
+    std::vector<double> heats;
+    for (const OwnYear& year : years) heats.push_back(year.heat);
+    finding.method = BloomMethod::own_records;
+    finding.heat_needed = Range{*std::min_element(heats.begin(), heats.end()),
+                                *std::max_element(heats.begin(), heats.end())};
+    set_heat_so_far(finding, rest, outlook);
+    set_dates(finding, days_of(heats, rest, outlook), outlook);
+    return settled(std::move(finding), outlook, rest);
+  }
+  const std::vector<int> rest = rest_ends(verdict, outlook);
+  if (rest.empty()) return without_date(finding, why_no_rest(verdict, other_kind));
+  if (stage != "first_bloom" && stage != "full_bloom")
+    return without_date(finding, NoBloomDate::no_figure);
+  if (const auto figure = heat_figure(tree, part.part.cultivar, orchard)) {
+    finding.method = figure->method;
+    finding.heat_needed = figure->heat;
+    finding.source = figure->source;
+    finding.stage_there = figure->stage;
+    set_heat_so_far(finding, rest, outlook);
+    const std::vector<double> heats = {
+        figure->heat.low, (figure->heat.low + figure->heat.high) / 2.0, figure->heat.high};
+    set_dates(finding, days_of(heats, rest, outlook), outlook);
+    return settled(std::move(finding), outlook, rest);
+  }
+  if (verdict.state != VerdictState::met)
+    return without_date(finding, why_no_rest(verdict, other_kind));
+  if (set_by_species(finding, tree, outlook)) return settled(std::move(finding), outlook, rest);
+  return without_date(finding, NoBloomDate::no_figure);
+}
+
+const ObservationRow* observation_named(std::string_view id) {
+  for (const ObservationRow& row : observations_table()) {
+    if (row.name.id == id) return &row;
+  }
+  return nullptr;
+}
+
+/// Stages of flower buds, flowers and fruitlets; leaves tell of no bloom.
+bool is_stage(const ObservationRow& row) {
+  return row.bbch_low &&
+         (row.kind == ObservationKind::bud_stage || row.kind == ObservationKind::fruit);
+}
+
+std::optional<SeenStage> last_seen_stage(const Tree& tree, const Today& today, bool southern) {
+  const Date from = spring_buds_from(today.winter, southern);
+  std::optional<SeenStage> last;
+  for (const Observation& seen : tree.observed) {
+    if (!seen.on.day || seen.on.earliest() < from || seen.on.earliest() > today.as_of) continue;
+    const ObservationRow* row = observation_named(seen.what);
+    if (!row || !is_stage(*row)) continue;
+    const Date on = seen.on.earliest();
+    if (!last || on > last->on || (on == last->on && *row->bbch_low > last->bbch))
+      last = SeenStage{seen.what, *row->bbch_low, on, days_between(on, today.as_of)};
+  }
+  return last;
+}
+
+/// Lets what the keeper saw of other stages stand above the reckoning.
+void heed_seen(BloomFinding& finding, Date as_of) {
+  const ObservationRow* asked = observation_named(finding.stage);
+  if (!finding.last_seen || !asked || !asked->bbch_low || finding.method == BloomMethod::seen)
+    return;
+  const SeenStage& seen = *finding.last_seen;
+  const bool has_come = seen.bbch >= *asked->bbch_low;
+  for (std::optional<Date>* day : {&finding.early, &finding.expected, &finding.late}) {
+    if (!*day) continue;
+    const Date held = has_come ? std::min(**day, seen.on) : std::max(**day, plus_days(seen.on, 1));
+    finding.moved_by_seen = finding.moved_by_seen || held != **day;
+    *day = held;
+  }
+  finding.passed = has_come || (finding.expected && *finding.expected <= as_of);
+}
+
 }  // namespace
 
 std::string_view id_of(BloomMethod method) {
@@ -407,53 +514,26 @@ SpringOutlook spring_outlook(const WeatherRecord& record, const WinterChill& chi
 
 BloomFinding bloom_of(const Tree& tree, const Orchard& orchard, const PartVerdict& part,
                       const SpringOutlook& outlook, std::string_view stage) {
-  BloomFinding finding;
-  finding.stage = stage;
-  const Verdict& verdict = part.verdict;
-  if (verdict.state == VerdictState::met) finding.rest_ended = verdict.met_on;
-  if (const auto seen =
-          seen_in(tree, stage, outlook.today.winter, outlook.southern, outlook.today.as_of)) {
-    finding.method = BloomMethod::seen;
-    finding.expected = finding.early = finding.late = *seen;
-    finding.passed = true;
-    return finding;
+  BloomFinding finding = reckoned(tree, orchard, part, outlook, stage);
+  finding.last_seen = last_seen_stage(tree, outlook.today, outlook.southern);
+  heed_seen(finding, outlook.today.as_of);
+  return finding;
+}
+
+std::vector<BloomFinding> other_stages(const Tree& tree, const Orchard& orchard,
+                                       const PartVerdict& part, const SpringOutlook& outlook) {
+  std::vector<BloomFinding> stages;
+  for (const ObservationRow& row : observations_table()) {
+    const std::string& id = row.name.id;
+    if (row.kind != ObservationKind::bud_stage || !row.bbch_low || id == "first_bloom") continue;
+    const bool noted = std::any_of(tree.observed.begin(), tree.observed.end(),
+                                   [&](const Observation& seen) { return seen.what == id; });
+    if (!noted) continue;
+    BloomFinding finding = bloom_of(tree, orchard, part, outlook, id);
+    if (finding.method == BloomMethod::seen || finding.method == BloomMethod::own_records)
+      stages.push_back(std::move(finding));
   }
-  const bool other_kind = find_species(tree.species) == nullptr;
-  const std::vector<OwnYear> years = own_years(tree, stage, verdict.need, outlook);
-  if (static_cast<int>(years.size()) >= kLeastOwnYears) {
-    std::vector<int> rest = rest_ends(verdict, outlook);
-    finding.from_fixed_date = !verdict.need;
-    if (!verdict.need)
-      rest.assign(outlook.to_come.size(), fixed_day(outlook.today.winter, outlook.southern));
-    if (rest.empty()) return without_date(finding, why_no_rest(verdict, other_kind));
-    add_own_years(finding, years);
-    std::vector<double> heats;
-    for (const OwnYear& year : years) heats.push_back(year.heat);
-    finding.method = BloomMethod::own_records;
-    finding.heat_needed = Range{*std::min_element(heats.begin(), heats.end()),
-                                *std::max_element(heats.begin(), heats.end())};
-    set_heat_so_far(finding, rest, outlook);
-    set_dates(finding, days_of(heats, rest, outlook), outlook);
-    return settled(std::move(finding), outlook, rest);
-  }
-  const std::vector<int> rest = rest_ends(verdict, outlook);
-  if (rest.empty()) return without_date(finding, why_no_rest(verdict, other_kind));
-  if (stage != "first_bloom" && stage != "full_bloom")
-    return without_date(finding, NoBloomDate::no_figure);
-  if (const auto figure = heat_figure(tree, part.part.cultivar, orchard)) {
-    finding.method = figure->method;
-    finding.heat_needed = figure->heat;
-    finding.source = figure->source;
-    set_heat_so_far(finding, rest, outlook);
-    const std::vector<double> heats = {
-        figure->heat.low, (figure->heat.low + figure->heat.high) / 2.0, figure->heat.high};
-    set_dates(finding, days_of(heats, rest, outlook), outlook);
-    return settled(std::move(finding), outlook, rest);
-  }
-  if (verdict.state != VerdictState::met)
-    return without_date(finding, why_no_rest(verdict, other_kind));
-  if (set_by_species(finding, tree, outlook)) return settled(std::move(finding), outlook, rest);
-  return without_date(finding, NoBloomDate::no_figure);
+  return stages;
 }
 
 }  // namespace winterfolio

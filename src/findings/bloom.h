@@ -81,6 +81,14 @@ enum class NoBloomDate {
 };
 std::string_view id_of(NoBloomDate reason);
 
+/// The last stage of the buds, flowers or fruitlets that the keeper noted this spring.
+struct SeenStage {
+  std::string what;  ///< id of the observations table
+  int bbch = 0;      ///< the first code it stands for
+  Date on;
+  int age_days = 0;  ///< on the day spoken from
+};
+
 /// One past spring of the tree's own records.
 struct OwnBloomYear {
   int year = 0;
@@ -108,11 +116,21 @@ struct BloomFinding {
       error_days;      ///< mean of the own years' errors, signs off; or as the source states it
   std::string source;  ///< the keeper's words, a key of the cultivar sources, or the reference
   std::string place;   ///< where an estimate from elsewhere was made
-  std::string stage_there;  ///< what the source calls the stage
+  std::string stage_there;             ///< what the source calls the stage, where it says
+  std::optional<SeenStage> last_seen;  ///< of any stage; from its day on it overrides the reckoning
+  /// The reckoning had this stage on another side of what was seen, and its dates were moved: not
+  /// before the day after an earlier stage was seen, not after the day on which a later one was.
+  bool moved_by_seen = false;
 };
 
 /// The bloom, or another stage, of one part of a tree.
 BloomFinding bloom_of(const Tree& tree, const Orchard& orchard, const PartVerdict& part,
                       const SpringOutlook& outlook, std::string_view stage = "first_bloom");
+
+/// The other stages of this spring that can be told: those that the keeper noted, and those that
+/// the tree's own records of past springs date. In the order in which they come; first bloom is not
+/// among them.
+std::vector<BloomFinding> other_stages(const Tree& tree, const Orchard& orchard,
+                                       const PartVerdict& part, const SpringOutlook& outlook);
 
 }  // namespace winterfolio

@@ -47,11 +47,18 @@ std::optional<WinterPath> path_after(const Winter& other, ChillMeasure measure,
   return path;
 }
 
-void widen_by_gaps(Percentiles& spread, const MeasuredChill& so_far) {
-  if (so_far.gaps != GapRange::known) return;
+/// What the gaps may have held: by their range, or, where nobody can tell, what missing hours can
+/// hold at all.
+Range held_by_gaps(const MeasuredChill& so_far) {
   const double total = so_far.total().amount();
-  spread.low += so_far.range.low - total;
-  spread.high += so_far.range.high - total;
+  const Range& held = so_far.gaps == GapRange::unknown ? so_far.utmost : so_far.range;
+  return {held.low - total, held.high - total};
+}
+
+void widen_by_gaps(Percentiles& spread, const StillToCome& to_come) {
+  spread.low += to_come.from_gaps.low;
+  spread.middle += to_come.middle_of_gaps();
+  spread.high += to_come.from_gaps.high;
 }
 
 std::vector<double> of_day(const std::vector<WinterPath>& paths, std::size_t day) {
@@ -61,14 +68,14 @@ std::vector<double> of_day(const std::vector<WinterPath>& paths, std::size_t day
   return totals;
 }
 
-void add_fan(StillToCome& to_come, const MeasuredChill& so_far) {
+void add_fan(StillToCome& to_come) {
   const std::size_t days = to_come.paths.front().by_day.size();
   for (std::size_t day = 0; day < days; ++day) {
     if (day % 7 != 6 && day + 1 != days) continue;
     const std::vector<double> totals = of_day(to_come.paths, day);
     FanPoint point{plus_days(to_come.first_day, static_cast<int>(day)), spread_of(totals), 0.0,
                    0.0};
-    widen_by_gaps(point.spread, so_far);
+    widen_by_gaps(point.spread, to_come);
     const auto [least, most] = std::minmax_element(totals.begin(), totals.end());
     point.least = std::min(*least, point.spread.low);
     point.most = std::max(*most, point.spread.high);
@@ -83,6 +90,16 @@ std::optional<int> days_to_reach(const WinterPath& path, double amount) {
     if (path.by_day[day] >= amount - kSameAmount) return static_cast<int>(day) + 1;
   }
   return std::nullopt;
+}
+
+/// Those of all paths that ever reach it, shortest first.
+std::vector<int> days_to_reach(const std::vector<WinterPath>& paths, double amount) {
+  std::vector<int> days;
+  for (const WinterPath& path : paths) {
+    if (const auto day = days_to_reach(path, amount)) days.push_back(*day);
+  }
+  std::sort(days.begin(), days.end());
+  return days;
 }
 
 /// The day by which a share of all paths has met; nothing where so many never do.
@@ -156,12 +173,13 @@ StillToCome still_to_come(const MeasuredChill& so_far, const WeatherRecord& reco
   if (to_come.paths.empty()) return to_come;
   if (2 * daily > static_cast<int>(to_come.paths.size()))
     to_come.basis = WinterDetail::daily_extremes;
+  to_come.from_gaps = held_by_gaps(so_far);
   to_come.few_winters = static_cast<int>(to_come.paths.size()) < kFewWinters;
   std::vector<double> ends;
   for (const WinterPath& path : to_come.paths) ends.push_back(path.end());
   to_come.at_end = spread_of(ends);
-  widen_by_gaps(to_come.at_end, so_far);
-  if (!to_come.paths.front().by_day.empty()) add_fan(to_come, so_far);
+  widen_by_gaps(to_come.at_end, to_come);
+  if (!to_come.paths.front().by_day.empty()) add_fan(to_come);
   return to_come;
 }
 
@@ -171,25 +189,40 @@ std::optional<ChanceOfMeeting> chance_of_meeting(const StillToCome& to_come,
     return std::nullopt;
   const double least = need.low.value_or(*need.high);
   const double most = need.high.value_or(least);
+  const std::size_t paths = to_come.paths.size();
   ChanceOfMeeting chance;
-  chance.winters = static_cast<int>(to_come.paths.size());
-  std::vector<int> days;
-  for (const WinterPath& path : to_come.paths) {
-    chance.reaching_low += days_to_reach(path, least) ? 1 : 0;
-    if (const auto day = days_to_reach(path, most)) days.push_back(*day);
-  }
-  chance.reaching_high = static_cast<int>(days.size());
-  std::sort(days.begin(), days.end());
-  chance.early = day_met_by(kLow, days, to_come.paths.size(), to_come.first_day);
-  chance.middle = day_met_by(0.5, days, to_come.paths.size(), to_come.first_day);
-  chance.late = day_met_by(kHigh, days, to_come.paths.size(), to_come.first_day);
+  chance.winters = static_cast<int>(paths);
+  chance.reaching_low =
+      static_cast<int>(days_to_reach(to_come.paths, least - to_come.middle_of_gaps()).size());
+  const auto at_best = days_to_reach(to_come.paths, most - to_come.from_gaps.high);
+  const auto at_middle = days_to_reach(to_come.paths, most - to_come.middle_of_gaps());
+  const auto at_worst = days_to_reach(to_come.paths, most - to_come.from_gaps.low);
+  chance.reaching_at_best = static_cast<int>(at_best.size());
+  chance.reaching_high = static_cast<int>(at_middle.size());
+  chance.reaching_at_worst = static_cast<int>(at_worst.size());
+  chance.early = day_met_by(kLow, at_best, paths, to_come.first_day);
+  chance.middle = day_met_by(0.5, at_middle, paths, to_come.first_day);
+  chance.late = day_met_by(kHigh, at_worst, paths, to_come.first_day);
   return chance;
 }
 
+std::vector<MonthDay> hindcast_days(const Winter& winter) {
+  std::vector<MonthDay> days;
+  int year = int{winter.from.year()};
+  unsigned month = unsigned{winter.from.month()};
+  while (true) {
+    year += month == 12 ? 1 : 0;
+    month = month % 12 + 1;
+    if (date_of(year, month, 15) > winter.to) return days;
+    days.push_back({month, 15});
+  }
+}
+
 HindcastScore hindcast(ChillMeasure measure, const WeatherRecord& record,
-                       const WinterWindow& window, const std::vector<MonthDay>& days) {
+                       const WinterWindow& window, const std::vector<MonthDay>& days,
+                       std::optional<int> except) {
   std::vector<Winter> winters;
-  for (const Winter& winter : winters_on_record(record, window)) {
+  for (const Winter& winter : winters_on_record(record, window, except)) {
     if (known_enough(record.hours, winter.begin(), winter.end())) winters.push_back(winter);
   }
   HindcastScore score;

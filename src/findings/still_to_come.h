@@ -41,9 +41,13 @@ struct StillToCome {
   std::vector<WinterPath> paths{};            ///< by year
   WinterDetail basis = WinterDetail::hourly;  ///< how those winters are known
   std::int32_t forecast_hours = 0;
+  Range from_gaps{};            ///< what this winter's gaps may have held, to be added to any path
   Percentiles at_end{};         ///< wider by what gaps leave open; meaningless without paths
   std::vector<FanPoint> fan{};  ///< by weeks, and the winter's last day
   bool few_winters = false;     ///< under ten
+
+  /// The middle of what the gaps may have held.
+  double middle_of_gaps() const { return (from_gaps.low + from_gaps.high) / 2.0; }
 };
 
 /// No paths if the winter is over or no past winter has the hours.
@@ -51,14 +55,17 @@ StillToCome still_to_come(const MeasuredChill& so_far, const WeatherRecord& reco
                           const Today& today);
 
 /// Chance and date of meeting a requirement. Ends of ranges: `low` speaks of the least required,
-/// `high` of the most.
+/// `high` of the most. Gaps count with the middle of what they may have held.
 struct ChanceOfMeeting {
   int winters = 0;            ///< paths there are
   int reaching_low = 0;       ///< of them, that reach the least required by the winter's end
   int reaching_high = 0;      ///< the most required
-  std::optional<Date> early;  ///< 10 % of paths have met the most required by this day
+  int reaching_at_worst = 0;  ///< the most required, had the gaps held the least they may have
+  int reaching_at_best = 0;   ///< and the most; all three are equal without a gap
+  std::optional<Date> early;  ///< 10 % of paths have met the most required by this day, had the
+                              ///< gaps held the most
   std::optional<Date> middle;
-  std::optional<Date> late;  ///< 90 %; nothing where so many never meet it
+  std::optional<Date> late;  ///< 90 %, had they held the least; nothing where so many never meet it
 };
 /// Nothing where there is no path or no figure may decide.
 std::optional<ChanceOfMeeting> chance_of_meeting(const StillToCome& to_come,
@@ -72,7 +79,14 @@ struct HindcastScore {
   int winters = 0;
   double share() const { return trials == 0 ? 0.0 : static_cast<double>(inside) / trials; }
 };
+/// `except`: the winter in which one stands now. No trials with fewer than three winters.
 HindcastScore hindcast(ChillMeasure measure, const WeatherRecord& record,
-                       const WinterWindow& window, const std::vector<MonthDay>& days);
+                       const WinterWindow& window, const std::vector<MonthDay>& days,
+                       std::optional<int> except = {});
+
+/// Days to try it on: the fifteenth of every month of the winter but its first.
+std::vector<MonthDay> hindcast_days(const Winter& winter);
+
+inline constexpr int kWintersForHindcast = 10;  ///< below that a score says little
 
 }  // namespace winterfolio

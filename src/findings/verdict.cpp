@@ -69,10 +69,13 @@ bool met_before(Verdict& verdict, const MeasuredChill& chill) {
 
 void add_shortfall(Verdict& verdict) {
   if (verdict.state != VerdictState::short_of && verdict.state != VerdictState::nearly) return;
-  const double most_received = verdict.received_range ? verdict.received_range->high : verdict.received;
-  const double least_received = verdict.received_range ? verdict.received_range->low : verdict.received;
+  const double most_received =
+      verdict.received_range ? verdict.received_range->high : verdict.received;
+  const double least_received =
+      verdict.received_range ? verdict.received_range->low : verdict.received;
   const double low = verdict.need->low.value_or(0.0);
-  verdict.short_by = Range{std::max(0.0, low - most_received), verdict.need->high.value_or(low) - least_received};
+  verdict.short_by =
+      Range{std::max(0.0, low - most_received), verdict.need->high.value_or(low) - least_received};
 }
 
 void add_remarks(Verdict& verdict, const MeasuredChill& chill, const WinterChill& winter) {
@@ -101,6 +104,16 @@ void decide(Verdict& verdict, const MeasuredChill& chill) {
   } else {
     verdict.reasons.push_back(VerdictReason::gap_could_turn);
   }
+}
+
+/// Whether a thermometer half a degree off could have another state stand. What was met and has
+/// fallen since, or may have, is not judged by where it has fallen to.
+void weigh_thermometer(Verdict& verdict, const MeasuredChill& chill) {
+  verdict.thermometer = chill.thermometer;
+  verdict.received_utmost = received_utmost(chill);
+  if (!verdict.received_utmost || state_of(chill.range, *verdict.need) != verdict.state) return;
+  verdict.thermometer_could_turn =
+      state_of(*verdict.received_utmost, *verdict.need) != verdict.state;
 }
 
 /// How much a state asks for attention, for choosing the part that speaks for a tree.
@@ -153,6 +166,15 @@ std::optional<double> Verdict::share() const {
   return received / least;
 }
 
+std::optional<Range> received_utmost(const MeasuredChill& chill) {
+  if (chill.gaps == GapRange::unknown) return std::nullopt;
+  const double total = chill.total().amount();
+  Range utmost{chill.range.low - (total - chill.thermometer.low),
+               chill.range.high + (chill.thermometer.high - total)};
+  if (!chill_model(chill.measure).can_fall) utmost.low = std::max(utmost.low, 0.0);
+  return utmost;
+}
+
 Verdict verdict_on(const PartNeeds& part, const WinterChill& winter, bool other_kind) {
   Verdict verdict;
   verdict.so_far = !winter.today.winter_over();
@@ -165,9 +187,9 @@ Verdict verdict_on(const PartNeeds& part, const WinterChill& winter, bool other_
   verdict.need = part.deciding;
   verdict.received = chill.total().amount();
   if (chill.gaps != GapRange::unknown) verdict.received_range = chill.range;
-  verdict.thermometer = chill.thermometer;
   verdict.counted_from = chill.counted_from;
   decide(verdict, chill);
+  weigh_thermometer(verdict, chill);
   add_shortfall(verdict);
   add_remarks(verdict, chill, winter);
   return verdict;

@@ -45,6 +45,11 @@ struct Verdict {
   double received = 0.0;                ///< by the need's measure
   std::optional<Range> received_range;  ///< with gaps; nothing: unknown, or no need
   std::optional<Range> thermometer;     ///< had the thermometer been half a degree off either way
+  /// What may really have been received: what the gaps leave open and what half a degree either way
+  /// does, laid end to end. The one range to print beside the need; nothing where the gaps' is
+  /// unknown.
+  std::optional<Range> received_utmost;
+  bool thermometer_could_turn = false;  ///< another state would stand somewhere in that range
   std::optional<Date> counted_from;
   std::optional<Date>
       met_on;  ///< first day at whose end the most required was surely reached; for `met`
@@ -72,6 +77,10 @@ struct TreeVerdict {
   std::vector<PartVerdict> parts;
   const PartVerdict& leading() const;
 };
+
+/// The range of a total with its gaps and a thermometer half a degree off together; nothing where
+/// what the gaps held is unknown.
+std::optional<Range> received_utmost(const MeasuredChill& chill);
 
 Verdict verdict_on(const PartNeeds& part, const WinterChill& chill, bool other_kind = false);
 TreeVerdict verdict_on(const Tree& tree, const Orchard& orchard, const WinterChill& chill);

@@ -166,7 +166,15 @@ FigureNode fan_point(const FanPoint& point, FigureUnit amount) {
       .set("most", amount_figure(point.most, amount));
 }
 
-FigureNode to_come(const StillToCome& found) {
+FigureNode hindcast(const HindcastScore& score) {
+  return FigureNode::map()
+      .set("winters", count_figure(score.winters, unit::kWinters))
+      .set("trials", count_figure(score.trials, unit::kCount))
+      .set("inside", count_figure(score.inside, unit::kCount))
+      .set("share", amount_figure(score.share(), unit::kShare));
+}
+
+FigureNode to_come(const StillToCome& found, const std::optional<HindcastScore>& score) {
   const FigureUnit amount = amount_unit(found.measure);
   const bool any = !found.paths.empty();
   FigureNode fan = FigureNode::list();
@@ -185,13 +193,15 @@ FigureNode to_come(const StillToCome& found) {
       .set("number_of_winters",
            count_figure(static_cast<std::int64_t>(found.paths.size()), unit::kWinters))
       .set("few_winters", yes_no_figure(found.few_winters))
+      .set("from_gaps", any ? range(found.from_gaps, amount) : FigureNode::none())
       .set("at_end", any ? spread(found.at_end, amount) : FigureNode::none())
       .set("by_week", std::move(fan))
       .set("by_day", FigureNode::map()
                          .set("low", series_figure(forecast.low, amount))
                          .set("middle", series_figure(forecast.middle, amount))
                          .set("high", series_figure(forecast.high, amount)))
-      .set("paths", std::move(paths));
+      .set("paths", std::move(paths))
+      .set("hindcast", if_known(score, hindcast));
 }
 
 // ---- all of it at one thermometer
@@ -214,7 +224,7 @@ FigureNode measure(const MeasuredChill& plain, const WinterChill& chill,
     if (one.measure != plain.measure) continue;
     found.set("years", years(one));
     found.set("past_by_day", curves(one.past, chill.today));
-    found.set("to_come", to_come(one.to_come));
+    found.set("to_come", to_come(one.to_come, one.hindcast));
     return found;
   }
   return found.set("years", FigureNode::none())

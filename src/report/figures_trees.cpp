@@ -75,6 +75,8 @@ FigureNode verdict(const Verdict& one) {
       .set("received", amount_figure(one.need ? std::optional(one.received) : std::nullopt, amount))
       .set("received_range", range(one.received_range, amount))
       .set("thermometer", range(one.thermometer, amount))
+      .set("received_utmost", range(one.received_utmost, amount))
+      .set("thermometer_could_turn", yes_no_figure(one.thermometer_could_turn))
       .set("share_of_least_needed", amount_figure(one.share(), unit::kShare))
       .set("short_by", range(one.short_by, amount))
       .set("counted_from", date_figure(one.counted_from))
@@ -88,6 +90,8 @@ FigureNode chance(const ChanceOfMeeting& one) {
       .set("winters", count_figure(one.winters, unit::kWinters))
       .set("reaching_least_needed", count_figure(one.reaching_low, unit::kWinters))
       .set("reaching_most_needed", count_figure(one.reaching_high, unit::kWinters))
+      .set("reaching_at_worst", count_figure(one.reaching_at_worst, unit::kWinters))
+      .set("reaching_at_best", count_figure(one.reaching_at_best, unit::kWinters))
       .set("early", date_figure(one.early))
       .set("middle", date_figure(one.middle))
       .set("late", date_figure(one.late));
@@ -155,6 +159,14 @@ std::optional<double> whole_days(const std::optional<double>& days) {
   return days ? std::optional(std::max(1.0, std::round(*days))) : std::nullopt;
 }
 
+FigureNode seen_stage(const SeenStage& one) {
+  return FigureNode::map()
+      .set("stage", id_figure(one.what))
+      .set("bbch", count_figure(one.bbch, unit::kPlace))
+      .set("on", date_figure(one.on))
+      .set("age", amount_figure(one.age_days, unit::kDays));
+}
+
 FigureNode bloom(const BloomFinding& one) {
   FigureNode years = FigureNode::list();
   for (const OwnBloomYear& year : one.own_years) years.append(bloom_year(year));
@@ -175,6 +187,8 @@ FigureNode bloom(const BloomFinding& one) {
       .set("source", text_figure(one.source))
       .set("place", text_figure(one.place))
       .set("stage_there", text_figure(one.stage_there))
+      .set("last_seen", if_known(one.last_seen, seen_stage))
+      .set("moved_by_seen", yes_no_figure(one.moved_by_seen))
       .set("number_of_own_years",
            count_figure(static_cast<std::int64_t>(one.own_years.size()), unit::kSprings))
       .set("own_years", std::move(years));
@@ -277,6 +291,9 @@ FigureNode tree_season(const SeasonFacts& facts, const TreeSeason& season) {
             }));
   found.set("chance", if_known(season.chance, chance));
   found.set("bloom", bloom(season.bloom));
+  FigureNode stages = FigureNode::list();
+  for (const BloomFinding& stage : season.stages) stages.append(bloom(stage));
+  found.set("stages", std::move(stages));
   found.set("dates", dates(season.dates));
   found.set("seen", observations(tree));
   found.set("buds", bud_spans(facts, season));

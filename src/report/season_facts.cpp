@@ -184,6 +184,7 @@ TreeSeason tree_season(const Tree& tree, const Orchard& orchard, const SeasonFac
     }
   }
   season.bloom = bloom_of(tree, orchard, leading, *at.outlook);
+  season.stages = other_stages(tree, orchard, leading, *at.outlook);
   season.dates =
       with_estimates(observed_dates(tree, orchard, facts.today.winter.year, facts.today.as_of),
                      expected_dates(season));
@@ -203,6 +204,17 @@ struct Reckoning {
   SpringOutlook outlook;
   std::vector<ShownMeasure> shown;
 };
+
+/// The place's own score at looking ahead, where it has the winters to tell.
+std::optional<HindcastScore> own_hindcast(ChillMeasure measure, const WeatherRecord& record,
+                                          const Today& today) {
+  if (today.winter_over() ||
+      winters_on_record(record, today.window, today.winter.year).size() < kWintersForHindcast)
+    return std::nullopt;
+  const HindcastScore score =
+      hindcast(measure, record, today.window, hindcast_days(today.winter), today.winter.year);
+  return score.winters >= kWintersForHindcast ? std::optional(score) : std::nullopt;
+}
 
 /// The measures shown first, then the others that verdicts need.
 Reckoning reckon(const Orchard& orchard, const WeatherRecord& record, const Today& today,
@@ -225,7 +237,7 @@ Reckoning reckon(const Orchard& orchard, const WeatherRecord& record, const Toda
     PastCurves past = past_curves(years, record, found.chill);
     found.shown.push_back({measure, std::move(years),
                            still_to_come(found.chill.for_verdict(measure), record, today),
-                           std::move(past)});
+                           std::move(past), own_hindcast(measure, record, today)});
   }
   if (found.outlook.basis != found.chill.detail) found.reduced = std::move(by_days);
   return found;

@@ -68,6 +68,8 @@ struct TreeSeason {
   BracketUse bracket = BracketUse::none;
   std::optional<ChanceOfMeeting> chance;  ///< of the part that leads the verdict
   BloomFinding bloom;                     ///< first bloom
+  std::vector<BloomFinding> stages;       ///< others seen this spring, or dated by the tree's own
+                                          ///< records: bud swell, green tip, full bloom ...
   TreeDates dates;                        ///< as seen, and for the rest as expected
   TreePlan plan;
   TreeFrost frost;                        ///< nights against the stages of its buds
@@ -86,6 +88,9 @@ struct ShownMeasure {
   YearsFinding years;
   StillToCome to_come;
   PastCurves past;
+  /// How well looking ahead in this way would have done in the place's own past winters; there
+  /// while cold is still to come and ten whole winters are known.
+  std::optional<HindcastScore> hindcast{};
 };
 
 /// The winter of a block that has its own thermometer: its trees are judged by this, the others by

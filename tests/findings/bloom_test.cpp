@@ -215,3 +215,116 @@ TEST_CASE("a tree still to meet its chill is dated through the winters that brin
   CHECK(bloom_at(at, tree_needing(so_far + 5000), orchard_with_heat(3000, 3400)).why_none ==
         NoBloomDate::chill_not_met);
 }
+
+TEST_CASE("a published figure dates the cultivar it was found for, and no other") {
+  // Source: Acta Hort. 315:18 (as the cultivar table cites it): peach 'Springcrest' about 3670
+  // degree hours to full bloom. 14.5 °C gives 240 a day: on the 16th day after rest.
+  Tree tree = tree_needing(600);
+  tree.species = "peach";
+  tree.cultivar = "Springcrest";
+  const Stand at = stand(days_at({{25, 5.0}, {60, 14.5}}));
+  const BloomFinding bloom = bloom_at(at, tree, {}, "full_bloom");
+  CHECK(bloom.method == BloomMethod::published_figure);
+  CHECK(bloom.heat_needed == Range{3670, 3670});
+  CHECK(bloom.expected == date_of(2024, 12, 11));
+  CHECK(bloom.stage_there == "full bloom");
+  CHECK_FALSE(bloom.source.empty());
+  tree.cultivar = "Hollow Peach";
+  CHECK(bloom_at(at, tree, {}, "full_bloom").why_none == NoBloomDate::no_figure);
+}
+
+TEST_CASE("spans over a group and figures from memory date no bloom") {
+  const Stand at = stand(days_at({{25, 5.0}, {90, 14.5}}));
+  for (const auto& [species, cultivar] : std::vector<std::pair<std::string, std::string>>{
+           {"pear", "Sebri"}, {"sweet_cherry", "Brooks"}, {"tart_cherry", "Montmorency"}}) {
+    Tree tree = tree_needing(600);
+    tree.species = species;
+    tree.cultivar = cultivar;
+    INFO(species << " " << cultivar);
+    CHECK(bloom_at(at, tree, {}).why_none == NoBloomDate::no_figure);
+  }
+}
+
+TEST_CASE("one own year is no record; two are, and outrank a figure") {
+  const HourlySeries hours = years_of_weather(44, 2016, 6);
+  Tree tree = tree_needing(500);
+  saw(tree, "first_bloom", date_of(2019, 4, 2));
+  const Stand at = stand(hours, date_of(2022, 2, 5));
+  CHECK(bloom_at(at, tree, orchard_with_heat(3000, 3400)).method == BloomMethod::own_figure);
+  CHECK(bloom_at(at, tree, {}).why_none == NoBloomDate::no_figure);
+  saw(tree, "first_bloom", date_of(2020, 4, 6));
+  const BloomFinding bloom = bloom_at(at, tree, orchard_with_heat(3000, 3400));
+  CHECK(bloom.method == BloomMethod::own_records);
+  REQUIRE(bloom.own_years.size() == 2);
+  // Each year is foretold by the other alone.
+  CHECK(bloom.own_years[0].error_days.has_value());
+  CHECK(bloom.own_years[1].error_days.has_value());
+  CHECK(bloom.error_days ==
+        (std::abs(*bloom.own_years[0].error_days) + std::abs(*bloom.own_years[1].error_days)) /
+            2.0);
+}
+
+TEST_CASE("a stage that was seen stands above the reckoning from its day on, and its age is told") {
+  // Reckoned for 5 December, as above; winter's buds count from 1 December.
+  Tree tree = tree_needing(600);
+  saw(tree, "green_tip", date_of(2024, 12, 9));
+  const Stand at = stand(days_at({{25, 5.0}, {60, 14.5}}), date_of(2024, 12, 20));
+  const BloomFinding later = bloom_at(at, tree, orchard_with_heat(2400, 2400));
+  REQUIRE(later.last_seen.has_value());
+  CHECK(later.last_seen->what == "green_tip");
+  CHECK(later.last_seen->age_days == 11);
+  CHECK(later.moved_by_seen);
+  CHECK(later.expected == date_of(2024, 12, 10));
+  // A later stage than the one asked for: it has come by then.
+  Tree over = tree_needing(600);
+  saw(over, "petal_fall", date_of(2024, 12, 4));
+  const BloomFinding come = bloom_at(at, over, orchard_with_heat(2400, 2400));
+  CHECK(come.passed);
+  CHECK(come.expected == date_of(2024, 12, 4));
+  CHECK(come.moved_by_seen);
+  // What agrees is left alone; what lies after the day spoken from is not known yet.
+  Tree agrees = tree_needing(600);
+  saw(agrees, "bud_swell", date_of(2024, 12, 2));
+  saw(agrees, "petal_fall", date_of(2024, 12, 21));
+  const BloomFinding left = bloom_at(at, agrees, orchard_with_heat(2400, 2400));
+  CHECK(left.last_seen->what == "bud_swell");
+  CHECK_FALSE(left.moved_by_seen);
+  CHECK(left.expected == date_of(2024, 12, 5));
+  // A bud seen in November is last year's business.
+  Tree early = tree_needing(600);
+  saw(early, "green_tip", date_of(2024, 11, 28));
+  CHECK_FALSE(bloom_at(at, early, orchard_with_heat(2400, 2400)).last_seen.has_value());
+}
+
+TEST_CASE("stages on the way are told where they were seen or the tree's own years date them") {
+  const HourlySeries hours = years_of_weather(45, 2014, 8);
+  Tree tree = tree_needing(500);
+  for (int year = 2016; year < 2021; ++year) {
+    saw(tree, "bud_swell", date_of(year, 3, 5));
+    saw(tree, "first_bloom", date_of(year, 4, 5));
+    saw(tree, "full_bloom", date_of(year, 4, 12));
+  }
+  saw(tree, "green_tip", date_of(2019, 3, 14));  // once only
+  const Stand at = stand(hours, date_of(2022, 3, 8));
+  saw(tree, "bud_swell", date_of(2022, 3, 1));
+  const auto stages = other_stages(tree, {}, verdict_on(tree, {}, at.chill).leading(), at.outlook);
+  REQUIRE(stages.size() == 2);
+  CHECK(stages[0].stage == "bud_swell");
+  CHECK(stages[0].method == BloomMethod::seen);
+  CHECK(stages[0].expected == date_of(2022, 3, 1));
+  CHECK(stages[1].stage == "full_bloom");
+  CHECK(stages[1].method == BloomMethod::own_records);
+  CHECK(stages[1].own_years.size() == 5);
+  CHECK(stages[1].last_seen->what == "bud_swell");
+  CHECK(stages[1].last_seen->age_days == 7);
+}
+
+TEST_CASE("a winter that begins after New Year still has its December and midwinter behind it") {
+  const WinterWindow window{{1, 10}, {3, 10}};
+  Tree tree;
+  tree.species = "apple";
+  tree.cultivar = "Old Gate";
+  saw(tree, "bud_swell", date_of(2025, 2, 20));
+  const Stand at = stand(days_at({{90, 5.0}}, date_of(2025, 1, 1)), {}, window);
+  CHECK(bloom_at(at, tree, {}, "bud_swell").method == BloomMethod::seen);
+}

@@ -2,6 +2,7 @@
 #include "findings/statistics.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 #include "support/catch.h"
@@ -27,6 +28,21 @@ Winters yuba_city() {
     winters.hours.push_back(row.required_number("chill_hours_below_45F_nov1_to_mar1"));
   }
   return winters;
+}
+
+struct Pairs {
+  int up = 0;
+  int down = 0;
+  int tied = 0;
+};
+
+Pairs pairs_of(const std::vector<double>& values) {
+  Pairs pairs;
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    for (std::size_t j = i + 1; j < values.size(); ++j)
+      ++(values[j] > values[i] ? pairs.up : values[j] < values[i] ? pairs.down : pairs.tied);
+  }
+  return pairs;
 }
 
 /// Chance of a sum as far from nought as `s`, by trying every order.
@@ -72,6 +88,11 @@ TEST_CASE("Mann-Kendall on the published worked example") {
   CHECK_THAT(test.z, WithinAbs(2.9058, 5e-5));        // as printed there
   CHECK_THAT(test.z, WithinAbs(2.905836846, 5e-10));  // independent arithmetic
   CHECK_THAT(test.p, WithinAbs(0.003662724, 5e-10));
+  CHECK_THAT(test.p / 2.0, WithinAbs(0.0018, 5e-5));  // one-sided, as printed there
+  const Pairs pairs = pairs_of(kWorkedExample);
+  CHECK(pairs.up == 72);
+  CHECK(pairs.down == 18);
+  CHECK(pairs.tied == 1);
 }
 
 TEST_CASE("Theil-Sen on the published worked example") {
@@ -89,6 +110,9 @@ TEST_CASE("Yuba City's winters: no trend, and the missing winter keeps its place
   const MannKendall test = mann_kendall(winters.hours);
   CHECK(test.n == 18);
   CHECK(test.s == 3);
+  const Pairs pairs = pairs_of(winters.hours);
+  CHECK(pairs.up == 78);
+  CHECK(pairs.down == 75);
   CHECK_THAT(test.variance, WithinAbs(697.0, 1e-9));
   CHECK_THAT(test.z, WithinAbs(0.075755402, 5e-10));
   CHECK_THAT(test.p, WithinAbs(0.939613698, 5e-10));
@@ -97,6 +121,26 @@ TEST_CASE("Yuba City's winters: no trend, and the missing winter keeps its place
   CHECK_THAT(line.slope, WithinAbs(1.0 / 3.0, 1e-9));
   CHECK_THAT(line.low, WithinAbs(-20.406109, 5e-7));
   CHECK_THAT(line.high, WithinAbs(14.820379, 5e-7));
+}
+
+TEST_CASE("the place of Yuba City's missing winter tells in the slope's limits") {
+  const Winters winters = yuba_city();
+  std::vector<double> closed_up(winters.hours.size());
+  std::iota(closed_up.begin(), closed_up.end(), 0.0);
+  const TheilSen wrong = theil_sen(closed_up, winters.hours);
+  const TheilSen right = theil_sen(winters.years, winters.hours);
+  CHECK(std::abs(wrong.low - right.low) > 0.1);
+  CHECK(std::abs(wrong.high - right.high) > 0.1);
+}
+
+TEST_CASE("ten values are tested exactly, eleven by the normal form") {
+  const std::vector<double> rising = {2, 1, 4, 3, 6, 5, 8, 7, 10, 9};
+  const MannKendall ten = mann_kendall(rising);
+  CHECK(ten.p != std::erfc(std::abs(ten.z) / std::sqrt(2.0)));
+  std::vector<double> more = rising;
+  more.push_back(11);
+  const MannKendall eleven = mann_kendall(more);
+  CHECK(eleven.p == std::erfc(std::abs(eleven.z) / std::sqrt(2.0)));
 }
 
 TEST_CASE("for ten values or fewer the chance is exact") {

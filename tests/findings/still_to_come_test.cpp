@@ -143,6 +143,50 @@ TEST_CASE("chance and dates of meeting a requirement, counted by hand") {
   CHECK_FALSE(chance_of_meeting({ChillMeasure::portions, date_of(2022, 1, 1)}, need).has_value());
 }
 
+TEST_CASE("what gaps may have held widens the fan, the chance and the dates") {
+  HourlySeries hours = years_of_weather(35, 2009, 13);
+  const Standing whole = standing(hours, 2021, date_of(2022, 1, 12));
+  knock_out(hours, date_of(2021, 12, 20), 8);
+  const Standing holed = standing(hours, 2021, date_of(2022, 1, 12));
+  const MeasuredChill& so_far = holed.chill.of(ChillMeasure::chill_hours);
+  REQUIRE(so_far.gaps == GapRange::known);
+  const StillToCome to_come = still_to_come(so_far, holed.record, holed.today);
+  const double total = so_far.total().amount();
+  CHECK(to_come.from_gaps.low == so_far.range.low - total);
+  CHECK(to_come.from_gaps.high == so_far.range.high - total);
+  CHECK(to_come.at_end.low < to_come.at_end.middle);
+  CHECK(to_come.at_end.middle < to_come.at_end.high);
+  CHECK(to_come.fan.back().spread.middle == to_come.at_end.middle);
+  const StillToCome full =
+      still_to_come(whole.chill.of(ChillMeasure::chill_hours), whole.record, whole.today);
+  CHECK(full.from_gaps == Range{0, 0});
+  const double need = full.at_end.middle;
+  const DecidingNeed deciding{ChillMeasure::chill_hours, need, need, NeedKind::tree, false, {}};
+  const ChanceOfMeeting chance = chance_of_meeting(to_come, deciding).value();
+  CHECK(chance.reaching_at_worst <= chance.reaching_high);
+  CHECK(chance.reaching_high <= chance.reaching_at_best);
+  CHECK(chance.reaching_at_worst < chance.reaching_at_best);
+  const ChanceOfMeeting sure = chance_of_meeting(full, deciding).value();
+  CHECK(sure.reaching_at_worst == sure.reaching_at_best);
+  CHECK(sure.reaching_high == sure.reaching_at_best);
+}
+
+TEST_CASE("the days to try a forecast on are the fifteenths of all months but the first") {
+  CHECK(hindcast_days(winter_of(kNorth, 2020)) ==
+        std::vector<MonthDay>{{12, 15}, {1, 15}, {2, 15}});
+  CHECK(hindcast_days(winter_of(default_winter_window(true), 2020)) ==
+        std::vector<MonthDay>{{6, 15}, {7, 15}, {8, 15}});
+}
+
+TEST_CASE("the winter one stands in is no trial of a forecast") {
+  const WeatherRecord record = record_of(years_of_weather(36, 2010, 11));
+  const auto days = hindcast_days(winter_of(kNorth, 2020));
+  CHECK(hindcast(ChillMeasure::chill_hours, record, kNorth, days).winters == 11);
+  const HindcastScore score = hindcast(ChillMeasure::chill_hours, record, kNorth, days, 2020);
+  CHECK(score.winters == 10);
+  CHECK(score.trials == 30);
+}
+
 TEST_CASE("nothing is still to come once the winter is over, or where no other winter is known") {
   const Standing over = standing(years_of_weather(34, 2018, 3), 2020, date_of(2021, 3, 5));
   CHECK(

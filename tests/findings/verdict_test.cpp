@@ -3,8 +3,11 @@
 #include "findings/verdict.h"
 
 #include <algorithm>
+#include <map>
 
 #include "findings/winters_test.h"
+#include "orchard/cultivars.h"
+#include "orchard/species.h"
 #include "support/catch.h"
 
 using namespace winterfolio;
@@ -162,6 +165,147 @@ TEST_CASE("figures that may not decide never yield met, nearly or short") {
   }
 }
 
+TEST_CASE(
+    "Utah units count from their autumn minimum in verdicts and say so; the tally stays plain") {
+  // Source: Richardson, Seeley & Walker 1974 (from memory): counting begins on the day after the
+  // running sum is at its lowest. Ten warm days take 24 units each, then each cold day gives 24.
+  std::vector<double> celsius(24 * 10, 20.0);
+  celsius.insert(celsius.end(), 24 * 20, 5.0);
+  for (const bool southern : {false, true}) {
+    const WinterWindow window = default_winter_window(southern);
+    const Date first = southern ? date_of(2024, 5, 1) : date_of(2024, 11, 1);
+    const WeatherRecord record =
+        weather_record(series_of(LocalHour::at(first, 0), celsius), {}, southern ? -33.0 : 38.0);
+    const WinterChill chill = winter_chill(record, stand_at(record, window).value());
+    CHECK(chill.of(ChillMeasure::utah).total().amount() == 240.0);
+    const Verdict verdict = verdict_on(needing(ChillMeasure::utah, 480, 480), chill);
+    CHECK(verdict.received == 480.0);
+    CHECK(verdict.state == VerdictState::met);
+    CHECK(verdict.counted_from == plus_days(first, 10));
+    CHECK(has(verdict, VerdictReason::counted_from_minimum));
+    const Verdict hours = verdict_on(needing(ChillMeasure::chill_hours, 480, 480), chill);
+    CHECK(hours.counted_from == first);
+    CHECK_FALSE(has(hours, VerdictReason::counted_from_minimum));
+  }
+}
+
+TEST_CASE("gaps, and a thermometer half a degree off, make one range") {
+  // 480 hours at 7.0 °C: half a degree warmer none of them counts, half a degree colder all do.
+  const WinterChill edge = chill_of(cold_days(20, 7.0));
+  const Verdict verdict = verdict_on(needing(ChillMeasure::chill_hours, 400, 450), edge);
+  CHECK(verdict.thermometer == Range{0, 480});
+  CHECK(verdict.received_utmost == Range{0, 480});
+  CHECK(verdict.state == VerdictState::met);
+  CHECK(verdict.thermometer_could_turn);
+  const Verdict sure =
+      verdict_on(needing(ChillMeasure::chill_hours, 400, 450), chill_of(cold_days(20)));
+  CHECK(sure.received_utmost == Range{480, 480});
+  CHECK_FALSE(sure.thermometer_could_turn);
+  // With a gap both ranges are laid end to end.
+  HourlySeries hours = years_of_weather(12, 2015, 8, 10.0);
+  knock_out(hours, date_of(2023, 1, 8), 6);
+  const WeatherRecord record = record_of(hours);
+  const WinterChill chill =
+      winter_chill(record, stand_at(record, kNorth, 2022, date_of(2023, 2, 28)).value());
+  for (const ChillMeasure measure : kChillMeasures) {
+    INFO(id_of(measure));
+    const MeasuredChill& one = chill.for_verdict(measure);
+    const double total = one.total().amount();
+    const Range utmost = received_utmost(one).value();
+    CHECK_THAT(utmost.low, WithinAbs(one.range.low + one.thermometer.low - total, 1e-9));
+    CHECK_THAT(utmost.high, WithinAbs(one.range.high + one.thermometer.high - total, 1e-9));
+    CHECK(utmost.low <= one.range.low);
+    CHECK(one.range.high <= utmost.high);
+    CHECK(utmost.low <= one.thermometer.low + (one.range.low - total));
+  }
+  HourlySeries alone = cold_days(40);
+  knock_out(alone, date_of(2024, 11, 20), 3);
+  CHECK_FALSE(verdict_on(needing(ChillMeasure::chill_hours, 950, 950), chill_of(alone))
+                  .received_utmost.has_value());
+}
+
+TEST_CASE("half a degree off is worked out with every reading half a degree off") {
+  const HourlySeries hours = years_of_weather(13, 2020, 1);
+  const WeatherRecord record = record_of(hours);
+  const Today today = stand_at(record, kNorth, 2020, date_of(2021, 2, 10)).value();
+  const WinterChill chill = winter_chill(record, today);
+  const auto moved = [&](double by) {
+    HourlySeries other;
+    for (LocalHour hour = today.winter.begin(); hour < today.now; hour = hour + 1)
+      other.set(hour, reading(hours.at(hour)->mean.degrees() + by));
+    return tally_chill(other, today.winter.begin(), today.now);
+  };
+  const ChillTally warmer = moved(0.5);
+  const ChillTally colder = moved(-0.5);
+  for (const MeasuredChill& one : chill.measures) {
+    INFO(id_of(one.measure));
+    const double total = one.total().amount();
+    const double a = warmer.total(one.measure).amount();
+    const double b = colder.total(one.measure).amount();
+    CHECK_THAT(one.thermometer.low, WithinAbs(std::min({a, b, total}), 1e-6));
+    CHECK_THAT(one.thermometer.high, WithinAbs(std::max({a, b, total}), 1e-6));
+  }
+}
+
+TEST_CASE("a long January gap withholds the verdict it could turn") {
+  HourlySeries hours = years_of_weather(14, 2014, 9, 11.0);
+  const Winter winter = winter_of(kNorth, 2022);
+  const Date as_of = winter.to;
+  knock_out(hours, date_of(2023, 1, 9), 11);  // nine tenths of the winter are still known
+  const WeatherRecord record = record_of(hours);
+  const WinterChill chill = winter_chill(record, stand_at(record, kNorth, 2022, as_of).value());
+  for (const ChillMeasure measure : kChillMeasures) {
+    INFO(id_of(measure));
+    const MeasuredChill& one = chill.for_verdict(measure);
+    REQUIRE(one.gaps == GapRange::known);
+    REQUIRE(one.coverage() >= kLeastCoverage);
+    const double inside = one.range.low + 0.4 * (one.range.high - one.range.low);
+    const Verdict withheld = verdict_on(needing(measure, inside, inside), chill);
+    if (!withheld.met_on) {  // a measure that falls may have met it before the gap
+      CHECK(withheld.state == VerdictState::undecided);
+      CHECK(has(withheld, VerdictReason::gap_could_turn));
+      CHECK_FALSE(withheld.short_by.has_value());
+    }
+    const double far = 1.2 * std::max(1.0, one.range.high) / kNearly;
+    CHECK(verdict_on(needing(measure, far, far), chill).state == VerdictState::short_of);
+  }
+}
+
+TEST_CASE("figures from memory, group spans and species spans never print short, however mild") {
+  const WinterChill warm = chill_of(cold_days(30, 18.0));
+  for (const SpeciesRow& species : species_table()) {
+    Tree tree;
+    tree.species = species.id;
+    for (const CultivarRow& row : cultivars_table()) {
+      if (row.species != species.id) continue;
+      tree.cultivar = row.cultivar;
+      const std::vector<const CultivarRow*> rows = find_cultivar(tree.species, tree.cultivar);
+      const bool none_seen = std::none_of(rows.begin(), rows.end(), [](const CultivarRow* one) {
+        const bool figure = one->chill_hours || one->portions || one->utah;
+        // Portions and units beside a cold room's hours were counted outdoors.
+        const bool outdoors =
+            one->mark == CultivarMark::constant_temperature && (one->portions || one->utah);
+        return figure && !one->from_memory && (one->mark == CultivarMark::seen || outdoors);
+      });
+      if (!none_seen) continue;
+      INFO(species.id << " " << row.cultivar);
+      CHECK(verdict_on(tree, {}, warm).leading().verdict.state == VerdictState::unknown);
+    }
+    tree.cultivar.clear();
+    CHECK(verdict_on(tree, {}, warm).leading().verdict.state == VerdictState::unknown);
+  }
+}
+
+TEST_CASE("a later gap, or hours that lack later, take back no day on which it was surely met") {
+  HourlySeries hours = cold_days(60);
+  for (LocalHour hour = LocalHour::at(date_of(2024, 11, 25), 0); hour < hours.end() - 1;
+       hour = hour + 1)
+    hours.clear(hour);  // under nine tenths are known now
+  const Verdict verdict = verdict_on(needing(ChillMeasure::chill_hours, 400, 480), chill_of(hours));
+  CHECK(verdict.state == VerdictState::met);
+  CHECK(verdict.met_on == date_of(2024, 11, 20));
+}
+
 TEST_CASE("a grafted tree is spoken for by the part that needs attention most") {
   Orchard orchard;
   Tree tree;
@@ -197,6 +341,33 @@ TEST_CASE("measures that cannot fall never take back what was met") {
         INFO("seed " << seed << ", " << id_of(measure) << ", " << iso_date(day));
         if (met) CHECK(verdict.state == VerdictState::met);
         met = met || verdict.state == VerdictState::met;
+      }
+    }
+  }
+}
+
+TEST_CASE("without another winter, hours that come to be known never widen what may have been") {
+  std::mt19937_64 random(7);
+  for (int trial = 0; trial < 20; ++trial) {
+    const HourlySeries whole = years_of_weather(300 + static_cast<std::uint64_t>(trial), 2020, 1);
+    int from = 0;
+    int to = 4 + static_cast<int>(random() % 200);
+    const LocalHour gap =
+        LocalHour::at(date_of(2020, 11, 20), 0) + static_cast<int>(random() % 700);
+    std::map<ChillMeasure, Range> before;
+    for (; to - from > 3; random() % 2 == 0 ? from += 3 : to -= 3) {
+      HourlySeries holed = whole;
+      for (int hour = from; hour < to; ++hour) holed.clear(gap + hour);
+      const WeatherRecord record = record_of(holed);
+      const WinterChill chill =
+          winter_chill(record, stand_at(record, kNorth, 2020, date_of(2021, 2, 10)).value());
+      for (const MeasuredChill& one : chill.measures) {
+        REQUIRE(one.gaps == GapRange::unknown);
+        const auto at = before.find(one.measure);
+        INFO(id_of(one.measure) << ", " << to - from << " hours");
+        if (at != before.end())
+          CHECK(one.utmost.high - one.utmost.low <= at->second.high - at->second.low + 1e-9);
+        before[one.measure] = one.utmost;
       }
     }
   }
