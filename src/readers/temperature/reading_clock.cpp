@@ -24,6 +24,7 @@ std::optional<ReadingClock> ReadingClock::of(const std::string& file,
     clock.standard_ = clock.zone_->standard_offset_minutes() * 60;
   }
   if (options.utc_offset_minutes) clock.standard_ = *options.utc_offset_minutes * 60;
+  clock.assumed_ = !options.clock && !told;
   clock.told_by_stamps_ = !options.clock || *options.clock == Clock::utc;
   switch (options.clock.value_or(told.value_or(Clock::standard))) {
     case Clock::standard:

@@ -30,6 +30,9 @@ class ReadingClock {
   std::int32_t shift_hours() const;
   SeriesClock series_clock() const;
   bool is_as_is() const { return way_ == Way::as_is; }
+  /// Neither the person nor the file says how the clock runs.
+  bool is_assumed() const { return assumed_ && !first_offset_; }
+  const std::optional<TimeZone>& zone() const { return zone_; }
   std::int64_t skipped() const { return skipped_; }  ///< stamps in the hour that summer time skips
   const char* description() const;
 
@@ -38,6 +41,7 @@ class ReadingClock {
   std::int64_t at_other(std::int64_t stamp);
 
   Way way_ = Way::as_is;
+  bool assumed_ = false;
   bool told_by_stamps_ = true;            ///< stamps that name their offset are believed
   bool utc_ = false;                      ///< the series is left in UTC
   std::optional<std::int64_t> standard_;  ///< standard time minus UTC [s]

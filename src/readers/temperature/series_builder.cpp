@@ -10,6 +10,7 @@
 #include "readers/temperature/line_reader.h"
 #include "readers/temperature/messages.h"
 #include "readers/temperature/plain_words.h"
+#include "readers/temperature/summer_time.h"
 
 namespace winterfolio {
 namespace {
@@ -434,12 +435,32 @@ void SeriesBuilder::report(const TemperatureFile& file, const Track& track, bool
                    fmt::format("if the logger keeps one time all year, set {}",
                                key_or_option("clock", "standard"))));
   }
+  if (!daily && track.clock.is_assumed() && !facts_.composite_years) {
+    const auto skipped = hour_skipped_in_spring(file.hours, track.clock.zone(), bin_shift_ < 0);
+    if (skipped) add(about_summer_time(track, *skipped));
+  }
   if (composite_) {
     add(about_file(Severity::warning, "composite-year", job_->file,
                    "its months come from several years; they are put into one", "",
                    "use it to see how a typical year runs, not what a real winter gave"));
   }
   report_doubts(file);
+}
+
+Diagnostic SeriesBuilder::about_summer_time(const Track& track, LocalHour skipped) const {
+  const std::string zone = track.clock.zone()
+                               ? std::string()
+                               : std::string("name the zone ('time_zone', or --time-zone) and ");
+  Diagnostic d = about_file(
+      Severity::warning, "clock-seems-civil", job_->file,
+      fmt::format("the hour from {} on is missing, as on a clock that goes forward to summer time; "
+                  "read as one clock all year",
+                  iso_hour(skipped)),
+      "stamps that keep one time all year, or 'clock: civil'",
+      fmt::format("{}set {}; if the logger keeps one time, confirm it with {}", zone,
+                  key_or_option("clock", "civil"), key_or_option("clock", "standard")));
+  d.at.line = static_cast<int>(track.hours.line_of(skipped + 1 - track.clock.shift_hours()));
+  return d;
 }
 
 Diagnostic SeriesBuilder::about_doubt(Doubt doubt, const std::string& runs, LocalHour first) const {

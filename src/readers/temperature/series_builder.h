@@ -111,6 +111,7 @@ class SeriesBuilder {
   bool settle_unit(const Track& track, bool daily);
   void report(const TemperatureFile& file, const Track& track, bool daily);
   void report_no_readings(const Track& track);
+  Diagnostic about_summer_time(const Track& track, LocalHour skipped) const;
   Diagnostic about_doubt(Doubt doubt, const std::string& runs, LocalHour first) const;
   void report_doubts(const TemperatureFile& file);
   std::optional<TemperatureFile> hourly(Track& track, TemperatureFile file);

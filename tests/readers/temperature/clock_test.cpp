@@ -37,6 +37,67 @@ TEST_CASE(
   CHECK(skipped.says("skipped-hour"));
 }
 
+namespace {
+
+/// Every half hour as a wall clock in California tells it, the autumn hour once only.
+std::string wall_clock(Date from, Date to, bool skips) {
+  std::string text = "time,temp_c\n";
+  for (LocalHour hour = LocalHour::at(from, 0); hour < LocalHour::at(to, 0); hour = hour + 1) {
+    if (skips && hour.date() == date_of(2024, 3, 10) && hour.hour_of_day() == 2) continue;
+    for (const char* minute : {"00", "30"})
+      text += iso_date(hour.date()) + " " + (hour.hour_of_day() < 10 ? "0" : "") +
+              std::to_string(hour.hour_of_day()) + ":" + minute + "," +
+              std::to_string(hour.hour_of_day()) + ".5\n";
+  }
+  return text;
+}
+
+}  // namespace
+
+TEST_CASE("A clock that goes forward in spring is noticed though no stamp is told twice") {
+  const std::string jumping = wall_clock(date_of(2024, 3, 1), date_of(2024, 11, 10), true);
+  const std::string steady = wall_clock(date_of(2024, 3, 1), date_of(2024, 11, 10), false);
+  const Reading unknown_zone = read(jumping);
+  REQUIRE(unknown_zone.file);
+  CHECK(unknown_zone.says("clock-seems-civil"));
+  CHECK(unknown_zone.text().find("2024-03-10T02") != std::string::npos);
+  CHECK_FALSE(read(steady).says("clock-seems-civil"));
+  TemperatureOptions options;
+  options.time_zone = "America/Los_Angeles";
+  CHECK(read(jumping, options).says("clock-seems-civil"));
+  CHECK_FALSE(read(steady, options).says("clock-seems-civil"));
+  // Where clocks go forward on another night the hole is only a hole.
+  options.time_zone = "Europe/Dublin";
+  CHECK_FALSE(read(jumping, options).says("clock-seems-civil"));
+  // A winter that ends before clocks change says nothing of its clock, and nothing depends on it.
+  options.time_zone = "America/Los_Angeles";
+  CHECK_FALSE(read(wall_clock(date_of(2023, 11, 10), date_of(2024, 3, 9), true), options)
+                  .says("clock-seems-civil"));
+  options.clock = Clock::standard;
+  CHECK_FALSE(read(jumping, options).says("clock-seems-civil"));
+  options.clock = Clock::civil;
+  const Reading civil = read(jumping, options);
+  REQUIRE(civil.file);
+  CHECK_FALSE(civil.says("clock-seems-civil"));
+  CHECK(mean(*civil.file, date_of(2024, 3, 10), 2) == 3.5);
+  CHECK(mean(*civil.file, date_of(2024, 7, 1), 11) == 12.5);
+  // The autumn hour that was told once is the first of the two; the second stays missing.
+  CHECK(mean(*civil.file, date_of(2024, 11, 3), 0) == 1.5);
+  CHECK_FALSE(civil.file->hours.at(LocalHour::at(date_of(2024, 11, 3), 1)));
+  CHECK(mean(*civil.file, date_of(2024, 11, 3), 2) == 2.5);
+  CHECK(civil.file->missing_hours == 1);
+}
+
+TEST_CASE("Lone holes on other nights are no summer time") {
+  std::string text = "time,temp_c\n";
+  for (LocalHour hour = LocalHour::at(date_of(2024, 3, 1), 0);
+       hour < LocalHour::at(date_of(2024, 4, 20), 0); hour = hour + 1) {
+    if (hour.hour_of_day() == 2 && unsigned{hour.date().day()} % 3 == 0) continue;
+    text += iso_date(hour.date()) + " " + std::to_string(hour.hour_of_day()) + ":00,5.5\n";
+  }
+  CHECK_FALSE(read(text).says("clock-seems-civil"));
+}
+
 TEST_CASE("A civil clock needs its zone") {
   TemperatureOptions options;
   options.clock = Clock::civil;
