@@ -18,7 +18,7 @@ done
 
 build_packages="g++ cmake ninja-build pkg-config libhpdf-dev libqpdf-dev libyaml-cpp-dev libcli11-dev libfmt-dev
   libhowardhinnant-date-dev nlohmann-json3-dev zlib1g-dev fonts-lato tzdata"
-test_packages="catch2 libgsl-dev qpdf poppler-utils imagemagick gzip python3-jsonschema"
+test_packages="catch2 libgsl-dev qpdf poppler-utils imagemagick gzip python3-jsonschema clang libclang-rt-dev"
 
 wanted=$build_packages
 [ "$tests" = yes ] && wanted="$wanted $test_packages"
