@@ -93,10 +93,10 @@ double error_of(const DailySeries& own, const DailySeries& theirs, const BothOff
   return std::sqrt(squares.mean());
 }
 
-/// Sets the days that `own` lacks and `theirs` has, moved; nothing, and none set, where too few are
-/// shared.
+/// Sets the days that `own` lacks and `behind` has, moved by how the extremes of both thermometers
+/// differ; nothing, and none set, where too few days are shared.
 std::optional<ExtremesFit> stand_behind(DailySeries& own, const DailySeries& own_extremes,
-                                        const DailySeries& theirs) {
+                                        const DailySeries& theirs, const DailySeries& behind) {
   BothOffsets offsets;
   for_shared_days(
       own_extremes, theirs,
@@ -105,8 +105,8 @@ std::optional<ExtremesFit> stand_behind(DailySeries& own, const DailySeries& own
                         CelsiusDelta(offsets.maximum.all().mean()),
                         CelsiusDelta(error_of(own_extremes, theirs, offsets))};
   if (fit.shared_days < kFewestSharedDays) return std::nullopt;
-  for (Date day = theirs.first(); day <= theirs.last(); day = plus_days(day, 1)) {
-    const auto extremes = theirs.at(day);
+  for (Date day = behind.first(); day <= behind.last(); day = plus_days(day, 1)) {
+    const auto extremes = behind.at(day);
     if (!extremes || own.at(day) || own_extremes.at(day)) continue;
     const Celsius low = extremes->minimum + CelsiusDelta(offsets.minimum.at(day));
     const Celsius high = extremes->maximum + CelsiusDelta(offsets.maximum.at(day));
@@ -159,8 +159,10 @@ PlaceWeather place_weather(const OrchardBlock& block, HourlySeries own_hours, Da
   // Behind an hourly thermometer only days of which the orchard has no hours need their extremes.
   const bool daily_here = place.own_hours.empty() && !own_days.empty();
   if (daily_here || !orchard.days.empty()) {
-    const DailySeries theirs = daily_here ? extremes_of(orchard.hours, orchard.days) : orchard.days;
-    place.by_extremes = stand_behind(days, extremes_of(place.own_hours, place.own_days), theirs);
+    // What both differ shows on days known by the hour as well.
+    const DailySeries theirs = extremes_of(orchard.hours, orchard.days);
+    place.by_extremes = stand_behind(days, extremes_of(place.own_hours, place.own_days), theirs,
+                                     daily_here ? theirs : orchard.days);
   }
   place.record = weather_record(std::move(hours), days, orchard.latitude, std::move(forecast));
   return place;

@@ -150,7 +150,7 @@ TEST_CASE("days are moved behind a logger where the orchard's past is known by d
   const PlaceWeather place = place_weather(hollow(), own, {}, orchard);
   REQUIRE(place.by_hour.has_value());
   REQUIRE(place.by_extremes.has_value());
-  CHECK(place.by_extremes->shared_days == 25);  // 20 November to 14 December
+  CHECK(place.by_extremes->shared_days == 73);  // 20 November to 31 January, by day or by hour
   CHECK_THAT(place.by_extremes->minimum.degrees(), WithinAbs(-1.0, 1e-9));
   const Date past = date_of(2019, 1, 14);
   CHECK_THAT(place.record.days.at(past)->maximum.degrees(),
@@ -158,6 +158,28 @@ TEST_CASE("days are moved behind a logger where the orchard's past is known by d
   CHECK(place.record.hours.at(hung + 5)->origin == HourOrigin::observed);
   const Today today = stand_at(orchard, kNorth, {}, date_of(2022, 1, 31)).value();
   CHECK(comparison_basis(place.record, today).detail == WinterDetail::daily_extremes);
+}
+
+TEST_CASE("past days are moved although the logger never hung while days were kept") {
+  const HourlySeries hours = years_of_weather(57, 2016, 6);
+  const DailySeries extremes = daily_from_hourly(hours);
+  DailySeries past_days;
+  for (Date day = date_of(2016, 9, 1); day < date_of(2021, 6, 1); day = plus_days(day, 1))
+    past_days.set(day, extremes.at(day));
+  HourlySeries now;
+  HourlySeries own;
+  for (LocalHour hour = LocalHour::at(date_of(2021, 11, 1), 0);
+       hour < LocalHour::at(date_of(2022, 2, 1), 0); hour = hour + 1) {
+    now.set(hour, hours.at(hour).value());
+    own.set(hour, reading(hours.at(hour)->mean.degrees() - 2.0));
+  }
+  const PlaceWeather place = place_weather(hollow(), own, {}, weather_record(now, past_days, 38.0));
+  REQUIRE(place.by_extremes.has_value());
+  CHECK(place.by_extremes->shared_days == 92);
+  const Date past = date_of(2018, 1, 14);
+  CHECK_THAT(place.record.days.at(past)->minimum.degrees(),
+             WithinAbs(extremes.at(past)->minimum.degrees() - 2.0, 1e-9));
+  CHECK(winters_on_record(place.record, kNorth, 2021).size() == 5);
 }
 
 TEST_CASE("a forecast for the orchard is moved too") {
