@@ -15,7 +15,7 @@ using Tree = OrchardMap::Tree;
 
 /// A tree's id may stand close to a ring; another tree's id or name stays further off.
 constexpr Length kAirAboutIds = Length::points(0.6);
-constexpr Length kTextGap = Length::points(1.5);
+constexpr Length kTextGap = Length::points(1.8);  // round letters stand a little over capitals
 
 /// From places on the ground to places on paper, true to scale where the ground was measured.
 struct Ground {

@@ -30,6 +30,11 @@ const SectionRow& section(std::string_view id) {
   throw std::logic_error("no section " + std::string(id));
 }
 
+/// Reports of the program's own have a name in words; a keeper's template is called by its file.
+Text name_of(const ReportTemplate& report) {
+  return report.name == "season" ? say("report.season") : literal(report.name);
+}
+
 Text foot_of(const SeasonFacts& facts) {
   return say("page.foot", {{"last", HourOfDay{facts.today.now - 1, DateForm::weekday}}});
 }
@@ -50,11 +55,11 @@ Document report_document(const ReportTemplate& report, const SeasonFacts& facts)
   Document document;
   document.title =
       say("page.title", {{"orchard", literal(facts.orchard->name)}, {"winter", winter}});
-  document.subject = say("report." + report.name);
+  document.subject = name_of(report);
   document.language = facts.orchard->language;
   document.head_left = literal(facts.orchard->name);
   document.head_right =
-      say("page.head", {{"report", say("report." + report.name)}, {"winter", winter}});
+      say("page.head", {{"report", name_of(report)}, {"winter", winter}});
   document.foot_left = foot_of(facts);
   for (const TemplateSection& wanted : report.sections) {
     Section made;

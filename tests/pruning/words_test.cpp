@@ -96,12 +96,22 @@ TEST_CASE("every cut says what to do and where to stop in at most fourteen words
     INFO(id);
     CHECK(count_of_words(asked.text(id)) <= 14);
   };
+  const auto in_a_line = [&](const std::string& rule, const std::string& until) {
+    INFO(rule);
+    CHECK(asked.text("cut." + rule + ".brief").size() +
+              asked.text("cut." + rule + "." + until).size() <=
+          34);
+  };
   for (const CutRule& rule : cut_rules()) {
     short_enough("cut." + rule.id + ".do");
     short_enough("cut." + rule.id + ".stop");
     if (rule.stop_names_share) short_enough("cut." + rule.id + ".stop_fifth");
+    // In a card's line: the wood and its limit.
+    in_a_line(rule.id, "until");
+    if (rule.stop_names_share) in_a_line(rule.id, "until_fifth");
   }
   short_enough("cut.no_heavy_cut.stop");
+  asked.text("cut.no_heavy_cut.until");
   asked.check_none_left("cut.");
 }
 

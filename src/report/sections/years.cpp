@@ -182,7 +182,7 @@ Text suited_text(const SuitedCultivar& suited) {
               {"measure", measure_text(suited.need.measure)}});
 }
 
-/// Cultivars of one kind that would suit, those with most cold to spare first.
+/// Cultivars of one kind that would suit, those that use the place's cold best first.
 struct SuitedKind {
   std::string species;
   std::vector<const SuitedCultivar*> cultivars;
@@ -209,7 +209,7 @@ std::vector<SuitedKind> suited_kinds(const SiteFinding& site) {
   for (SuitedKind& kind : kinds) {
     std::stable_sort(kind.cultivars.begin(), kind.cultivars.end(),
                      [&](const SuitedCultivar* a, const SuitedCultivar* b) {
-                       return share_to_spare(site, *a) > share_to_spare(site, *b);
+                       return share_to_spare(site, *a) < share_to_spare(site, *b);
                      });
   }
   return kinds;
