@@ -63,7 +63,7 @@ struct Joined {
   DailySeries days;
 };
 
-void join(Joined& all, const NamedFile& file, Diagnostics& diagnostics) {
+void join(Joined& all, const NamedFile& file, ReadingsFile& told, Diagnostics& diagnostics) {
   if (file.file.is_daily()) {
     const DailySeries& days = file.file.days;
     for (int i = 0; i < days.size(); ++i) {
@@ -75,6 +75,7 @@ void join(Joined& all, const NamedFile& file, Diagnostics& diagnostics) {
   }
   if (file.file.clock == SeriesClock::utc) say_clock_not_known(file, diagnostics);
   const SharedHours shared = join_series(all.hours, file.file.hours);
+  if (shared.shared > 0) told.overlap = shared;
   if (shared.differing > 0) say_files_differ(file, shared, diagnostics);
 }
 
@@ -129,13 +130,19 @@ void say_nearby_daily(const NamedFile& nearby, Diagnostics& diagnostics) {
   told.message = fmt::format(
       "{} holds days, and the orchard's missing hours are filled from hours only: it is not used",
       nearby.source->file);
+  told.expected = "hourly readings, from which an offset can be fitted by hour of day";
+  told.mend =
+      "name an hourly file of that place, or 'stands_for: orchard' to take its days as they are";
   diagnostics.add(told);
 }
 
 /// Fills the orchard's own long holes from a nearby thermometer, and says by how much they differ.
-void fill_from(const NamedFile& nearby, HourlySeries& own, Diagnostics& diagnostics) {
+void fill_from(const NamedFile& nearby, HourlySeries& own, ReadingsFile& facts,
+               Diagnostics& diagnostics) {
   fill_short_gaps(own);
+  const std::int32_t shared = shared_hours(own, nearby.file.hours);
   const auto fill = fill_from_nearby(own, nearby.file.hours);
+  facts.nearby = fill;
   Diagnostic told;
   told.severity = Severity::note;
   told.at = nearby.source->at;
@@ -150,36 +157,42 @@ void fill_from(const NamedFile& nearby, HourlySeries& own, Diagnostics& diagnost
   } else if (!fill) {
     told.id = "temperatures.nearby-unused";
     told.message = fmt::format(
-        "{} has too few hours in common with the orchard's own readings to stand in for them",
-        nearby.source->file);
+        "{} has {} hours in common with the orchard's own readings, too few to stand in for them",
+        nearby.source->file, shared);
+    told.expected =
+        fmt::format("{} shared hours (ten days) or more, to fit its offset by", kFewestShared);
+    told.mend = "leave both thermometers out together for longer, or name a longer file";
   } else {
     return;
   }
   diagnostics.add(told);
 }
 
+/// `told`: of each file, in the same order.
 WeatherRecord record_of(const Orchard& orchard, const std::vector<NamedFile>& files,
-                        Diagnostics& diagnostics) {
+                        std::vector<ReadingsFile>& told, Diagnostics& diagnostics) {
   Joined own;
   Joined forecast;
-  for (const NamedFile& file : files) {
+  for (std::size_t i = 0; i < files.size(); ++i) {
+    const NamedFile& file = files[i];
     switch (file.source->stands_for) {
       case StandsFor::orchard:
-        join(own, file, diagnostics);
+        join(own, file, told[i], diagnostics);
         break;
       case StandsFor::forecast:
-        join(forecast, file, diagnostics);
+        join(forecast, file, told[i], diagnostics);
         break;
       case StandsFor::nearby:
         break;
     }
   }
-  for (const NamedFile& file : files) {
+  for (std::size_t i = 0; i < files.size(); ++i) {
+    const NamedFile& file = files[i];
     if (file.source->stands_for != StandsFor::nearby) continue;
     if (file.file.is_daily()) {
       say_nearby_daily(file, diagnostics);
     } else {
-      fill_from(file, own.hours, diagnostics);
+      fill_from(file, own.hours, told[i], diagnostics);
     }
   }
   return weather_record(std::move(own.hours), own.days, orchard.latitude,
@@ -253,6 +266,11 @@ ReadingsFile readings_of(const TemperatureSource& source, const TemperatureFile&
   told.spikes = file.set_aside.spikes;
   told.flagged = file.set_aside.flagged;
   told.unreadable = file.set_aside.unreadable;
+  told.first_impossible = file.first_set_aside.impossible;
+  told.first_duplicate = file.first_set_aside.duplicates;
+  told.first_spike = file.first_set_aside.spikes;
+  told.first_flagged = file.first_set_aside.flagged;
+  told.first_unreadable = file.first_set_aside.unreadable;
   for (const DoubtInFile& doubt : file.doubts) {
     told.doubts.push_back({std::string(id_of(doubt.run.doubt)), doubt.run.from, doubt.run.to,
                            doubt.first_line, doubt.last_line});
@@ -282,7 +300,7 @@ std::optional<LoadedOrchard> load_orchard(const std::string& path, Diagnostics& 
   }
   std::vector<NamedFile> files = read_files(loaded.orchard, diagnostics);
   for (const NamedFile& file : files) loaded.files.push_back(told_of(loaded.orchard, file));
-  loaded.record = record_of(loaded.orchard, files, diagnostics);
+  loaded.record = record_of(loaded.orchard, files, loaded.files, diagnostics);
   loaded.places = read_places(loaded, loaded.files, diagnostics);
   if (diagnostics.errors() > errors_before) return std::nullopt;
   return loaded;

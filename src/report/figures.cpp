@@ -31,6 +31,33 @@ FigureNode doubt(const ReadingsFile::Doubt& one) {
       .set("last_line", count_figure(one.last_line, unit::kPlace));
 }
 
+/// The line of a file where something first happened.
+FigureNode line_figure(std::int64_t line) {
+  return count_figure(line > 0 ? std::optional(line) : std::nullopt, unit::kPlace);
+}
+
+FigureNode overlap(const std::optional<SharedHours>& shared) {
+  const SharedHours hours = shared.value_or(SharedHours{});
+  return FigureNode::map()
+      .set("shared_hours", count_figure(hours.shared, unit::kHours))
+      .set("differing_hours", count_figure(hours.differing, unit::kHours))
+      .set("largest_difference", amount_figure(shared ? std::optional(hours.largest) : std::nullopt,
+                                               unit::kCelsiusDifference));
+}
+
+FigureNode nearby_fill(const std::optional<NearbyFill>& fill) {
+  const NearbyFill done = fill.value_or(NearbyFill{});
+  const auto told = [&](CelsiusDelta delta) {
+    return amount_figure(fill ? std::optional(delta.degrees()) : std::nullopt,
+                         unit::kCelsiusDifference);
+  };
+  return FigureNode::map()
+      .set("filled_hours", count_figure(done.filled, unit::kHours))
+      .set("shared_hours", count_figure(done.fit.shared_hours, unit::kHours))
+      .set("own_minus_nearby", told(done.fit.offset))
+      .set("error", told(done.fit.error));
+}
+
 FigureNode file(const ReadingsFile& one) {
   FigureNode doubts = FigureNode::list();
   for (const ReadingsFile::Doubt& each : one.doubts) doubts.append(doubt(each));
@@ -53,6 +80,14 @@ FigureNode file(const ReadingsFile& one) {
                             .set("spikes", count_figure(one.spikes, unit::kReadings))
                             .set("flagged", count_figure(one.flagged, unit::kReadings))
                             .set("unreadable", count_figure(one.unreadable, unit::kReadings)))
+      .set("first_set_aside", FigureNode::map()
+                                  .set("impossible", line_figure(one.first_impossible))
+                                  .set("duplicates", line_figure(one.first_duplicate))
+                                  .set("spikes", line_figure(one.first_spike))
+                                  .set("flagged", line_figure(one.first_flagged))
+                                  .set("unreadable", line_figure(one.first_unreadable)))
+      .set("overlap", overlap(one.overlap))
+      .set("nearby_fill", nearby_fill(one.nearby))
       .set("doubts", std::move(doubts));
 }
 

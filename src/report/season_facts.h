@@ -22,6 +22,8 @@
 #include "orchard/orchard.h"
 #include "pruning/shortfall.h"
 #include "pruning/tree_plan.h"
+#include "weather/gaps.h"
+#include "weather/join_series.h"
 
 namespace winterfolio {
 
@@ -49,6 +51,14 @@ struct ReadingsFile {
     std::int64_t last_line = 0;
   };
   std::vector<Doubt> doubts;
+  /// Line of the first reading set aside for each reason; 0 where it is not known.
+  std::int64_t first_impossible = 0;
+  std::int64_t first_duplicate = 0;
+  std::int64_t first_spike = 0;
+  std::int64_t first_flagged = 0;
+  std::int64_t first_unreadable = 0;
+  std::optional<SharedHours> overlap;  ///< with the files named before it, where hours are shared
+  std::optional<NearbyFill> nearby;    ///< of a file that stands for one nearby, where it was used
   std::vector<std::pair<std::string, std::string>> recognised;  ///< what -> where
 };
 

@@ -10,7 +10,6 @@
 namespace winterfolio {
 namespace {
 
-constexpr std::int32_t kFewestShared = 240;
 constexpr std::int32_t kEnoughFine = 30;
 constexpr std::int32_t kEnoughCoarse = 60;
 
@@ -107,6 +106,13 @@ double error_of(const HourlySeries& own, const HourlySeries& nearby, const Offse
 CelsiusDelta NearbyOffsets::at(LocalHour hour) const {
   const Place place = place_of(hour);
   return CelsiusDelta(own_less_nearby[place.month][place.hour]);
+}
+
+std::int32_t shared_hours(const HourlySeries& a, const HourlySeries& b) {
+  std::int32_t shared = 0;
+  if (!a.empty() && !b.empty())
+    for_shared_hours(a, b, [&](LocalHour, double, double) { ++shared; });
+  return shared;
 }
 
 std::optional<NearbyOffsets> fit_nearby(const HourlySeries& own, const HourlySeries& nearby) {

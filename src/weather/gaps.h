@@ -33,8 +33,11 @@ struct NearbyOffsets {
   CelsiusDelta at(LocalHour hour) const;
 };
 
+/// Ten days of shared hours.
+inline constexpr std::int32_t kFewestShared = 240;
+
 /// own      observed hours only are used, of either record
-/// returns  nothing if fewer than 240 hours are shared: an offset from less is a guess
+/// returns  nothing if fewer than kFewestShared hours are shared: an offset from less is a guess
 /// fit      by hour of day and month from 30 shared hours on; else by month and hour apart; else
 /// one for all
 std::optional<NearbyOffsets> fit_nearby(const HourlySeries& own, const HourlySeries& nearby);
@@ -51,5 +54,8 @@ struct NearbyFill {
 /// nearby   observed hours only are used
 /// returns  nothing, and sets nothing, where fit_nearby() finds no offset
 std::optional<NearbyFill> fill_from_nearby(HourlySeries& series, const HourlySeries& nearby);
+
+/// Hours that both observed.
+std::int32_t shared_hours(const HourlySeries& a, const HourlySeries& b);
 
 }  // namespace winterfolio

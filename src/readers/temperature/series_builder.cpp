@@ -521,6 +521,9 @@ std::optional<TemperatureFile> SeriesBuilder::hourly(Track& track, TemperatureFi
   file.set_aside.impossible = track.hours.impossible();
   file.set_aside.duplicates = track.hours.duplicates();
   file.set_aside.spikes = track.hours.spikes();
+  file.first_set_aside.impossible = track.hours.first_impossible().line;
+  file.first_set_aside.duplicates = track.hours.first_duplicate().line;
+  file.first_set_aside.spikes = track.hours.first_spike().line;
   file.differing_duplicates = track.hours.differing();
   file.steps_minutes = track.hours.steps_minutes();
   file.resolution = track.hours.resolution() / (unit_ == TemperatureUnit::fahrenheit ? 1.8 : 1.0);
@@ -546,6 +549,9 @@ std::optional<TemperatureFile> SeriesBuilder::daily(Track& track, TemperatureFil
   file.last = {std::int64_t{*last} * kDay};
   file.set_aside.impossible = track.days.impossible() + track.days.inverted();
   file.set_aside.duplicates = track.days.duplicates();
+  file.first_set_aside.impossible = track.days.impossible() > 0 ? track.days.first_impossible().line
+                                                                : track.days.first_inverted().line;
+  file.first_set_aside.duplicates = track.days.first_duplicate().line;
   file.differing_duplicates = track.days.differing();
   file.steps_minutes = {1440};
   if (track.days.minima() == 0 || track.days.maxima() == 0) {
@@ -604,6 +610,8 @@ std::optional<TemperatureFile> SeriesBuilder::finish(std::string_view format) {
   file.blank = blank_;
   file.set_aside.flagged = flagged_;
   file.set_aside.unreadable = unreadable_;
+  file.first_set_aside.flagged = first_flagged_;
+  if (first_unreadable_) file.first_set_aside.unreadable = first_unreadable_->at.line;
   file.composite_year = composite_;
   auto whole = is_daily ? daily(track, std::move(file)) : hourly(track, std::move(file));
   if (!whole) {

@@ -194,6 +194,7 @@ void pair_daily_halves(std::vector<TemperatureFile>& files, Diagnostics& diagnos
     both.file = fmt::format("{} + {}", partner->file, file.file);
     both.entries.insert(both.entries.end(), file.entries.begin(), file.entries.end());
     both.half.reset();
+    both.first_set_aside = {};
     both.readings = 0;
     both.set_aside.impossible = partner->set_aside.impossible + file.set_aside.impossible;
     both.set_aside.duplicates = partner->set_aside.duplicates + file.set_aside.duplicates;

@@ -65,6 +65,15 @@ struct SetAside {
   std::int64_t unreadable = 0;  ///< rows that are no readings and are not known as anything else
 };
 
+/// The line on which each first happened; 0 where it did not, or where two files were put together.
+struct FirstLines {
+  std::int64_t impossible = 0;
+  std::int64_t duplicates = 0;
+  std::int64_t spikes = 0;
+  std::int64_t flagged = 0;
+  std::int64_t unreadable = 0;
+};
+
 /// A doubtful run of hours with the lines it stands on. Marked, counted, used.
 struct DoubtInFile {
   DoubtfulRun run;
@@ -103,6 +112,7 @@ struct TemperatureFile {
   ReadingTime last;
   std::int64_t blank = 0;  ///< rows that say that there is no reading
   SetAside set_aside;
+  FirstLines first_set_aside;
   std::int64_t differing_duplicates = 0;  ///< duplicates whose second reading was another
   std::vector<DoubtInFile> doubts;
   std::vector<int> steps_minutes;  ///< steps between readings, in the order they came into use

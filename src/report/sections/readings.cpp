@@ -1,12 +1,15 @@
 // How good the readings are: what was read from which file, what was set aside, what is doubtful
 // and used all the same, and which hours are missing.
+#include <cmath>
+#include <tuple>
+
 #include "report/sections.h"
 #include "report/speak.h"
 
 namespace winterfolio {
 namespace {
 
-constexpr std::size_t kMostDoubts = 8;
+constexpr std::size_t kMostDoubtsOfAKind = 4;
 constexpr std::size_t kMostGaps = 12;
 
 TableCell words_cell(Text text) { return {std::move(text), {}, {}}; }
@@ -44,22 +47,35 @@ Table files_table(const SeasonFacts& facts) {
   return table;
 }
 
+/// "house.csv (line 12)", "house.csv (from line 12 on)".
+Text place_in(const ReadingsFile& file, std::int64_t readings, std::int64_t line) {
+  if (line <= 0) return literal(file.file);
+  return say("readings.file-and-line", {{"file", literal(file.file)},
+                                        {"n", count(static_cast<long>(readings))},
+                                        {"line", count(static_cast<long>(line))}});
+}
+
+/// On the scale of the pages.
+Number difference(const Orchard& orchard, double celsius) {
+  return orchard.units == TemperatureUnits::fahrenheit ? number(celsius * 1.8, 1, "fahrenheit")
+                                                       : number(celsius, 1, "celsius");
+}
+
 /// One sentence for each reason for which readings of a file were set aside.
 Blocks set_aside_blocks(const SeasonFacts& facts) {
   List list;
   list.role = Role::body;
   for (const ReadingsFile& file : facts.files) {
-    const std::pair<std::int64_t, const char*> reasons[] = {
-        {file.impossible, "readings.impossible"},
-        {file.duplicates, "readings.duplicates"},
-        {file.spikes, "readings.spikes"},
-        {file.flagged, "readings.flagged"},
-        {file.unreadable, "readings.unreadable"}};
-    for (const auto& [number_of, words] : reasons) {
-      if (number_of > 0) {
-        list.items.push_back(
-            say(words, {{"n", count(static_cast<long>(number_of))}, {"file", literal(file.file)}}));
-      }
+    const std::tuple<std::int64_t, std::int64_t, const char*> reasons[] = {
+        {file.impossible, file.first_impossible, "readings.impossible"},
+        {file.duplicates, file.first_duplicate, "readings.duplicates"},
+        {file.spikes, file.first_spike, "readings.spikes"},
+        {file.flagged, file.first_flagged, "readings.flagged"},
+        {file.unreadable, file.first_unreadable, "readings.unreadable"}};
+    for (const auto& [number_of, line, words] : reasons) {
+      if (number_of == 0) continue;
+      list.items.push_back(say(words, {{"n", count(static_cast<long>(number_of))},
+                                       {"file", place_in(file, number_of, line)}}));
     }
   }
   Blocks blocks;
@@ -72,6 +88,42 @@ Blocks set_aside_blocks(const SeasonFacts& facts) {
   return blocks;
 }
 
+/// What each file that overlaps an earlier one, or stands in for the orchard's own, gave.
+Blocks shared_blocks(const SeasonFacts& facts) {
+  Blocks blocks;
+  for (const ReadingsFile& file : facts.files) {
+    if (file.overlap) {
+      const SharedHours& shared = *file.overlap;
+      blocks.emplace_back(Paragraph{
+          Role::body, shared.differing == 0
+                          ? say("readings.overlap-agrees",
+                                {{"file", literal(file.file)}, {"shared", count(shared.shared)}})
+                          : say("readings.overlap-differs",
+                                {{"file", literal(file.file)},
+                                 {"shared", count(shared.shared)},
+                                 {"n", count(shared.differing)},
+                                 {"largest", difference(*facts.orchard, shared.largest)}})});
+    }
+    if (file.stands_for != StandsFor::nearby) continue;
+    if (!file.nearby) {
+      blocks.emplace_back(
+          Paragraph{Role::body, say(file.daily ? "readings.nearby-daily" : "readings.nearby-unused",
+                                    {{"file", literal(file.file)}, {"n", count(kFewestShared)}})});
+      continue;
+    }
+    const NearbyFit& fit = file.nearby->fit;
+    const double offset = fit.offset.degrees();
+    blocks.emplace_back(Paragraph{
+        Role::body, say(offset < 0.0 ? "readings.nearby-warmer" : "readings.nearby-colder",
+                        {{"file", literal(file.file)},
+                         {"n", count(file.nearby->filled)},
+                         {"offset", difference(*facts.orchard, std::abs(offset))},
+                         {"shared", count(fit.shared_hours)},
+                         {"error", difference(*facts.orchard, fit.error.degrees())}})});
+  }
+  return blocks;
+}
+
 Blocks gap_blocks(const SeasonFacts& facts) {
   Blocks blocks;
   const HourCounts& counts = facts.chill.counts;
@@ -79,6 +131,7 @@ Blocks gap_blocks(const SeasonFacts& facts) {
       Role::body, say("readings.hours-of-winter", {{"hours", count(counts.hours)},
                                                    {"observed", count(counts.observed)},
                                                    {"line", count(counts.by_line)},
+                                                   {"nearby", count(counts.nearby)},
                                                    {"extremes", count(counts.by_extremes)},
                                                    {"missing", count(counts.missing)}})});
   if (facts.chill.gaps.empty()) return blocks;
@@ -119,27 +172,32 @@ Blocks doubt_blocks(const SeasonFacts& facts) {
                    {say("readings.lines"), ColumnKind::words, 0, false, false}};
   TableGroup group;
   std::size_t all = 0;
-  for (const ReadingsFile& file : facts.files) {
-    for (const ReadingsFile::Doubt& doubt : file.doubts) {
-      if (++all > kMostDoubts) continue;
-      TableRow row;
-      row.cells.push_back(words_cell(say_one_of("doubt", doubt.kind)));
-      row.cells.push_back(words_cell(value_text(HourOfDay{doubt.from, DateForm::full})));
-      row.cells.push_back(words_cell(value_text(HourOfDay{doubt.to, DateForm::full})));
-      row.cells.push_back(words_cell(literal(file.file)));
-      row.cells.push_back(words_cell(value_text(
-          range(static_cast<double>(doubt.first_line), static_cast<double>(doubt.last_line)))));
-      group.rows.push_back(std::move(row));
+  for (const ReadingsFile& file : facts.files) all += file.doubts.size();
+  // Steps are many and mostly weather: the rarer kinds come first, and each kind is shown.
+  for (const char* kind : {"flat_line", "daily_extreme", "sensor_in_sun", "step"}) {
+    std::size_t of_kind = 0;
+    for (const ReadingsFile& file : facts.files) {
+      for (const ReadingsFile::Doubt& doubt : file.doubts) {
+        if (doubt.kind != kind || ++of_kind > kMostDoubtsOfAKind) continue;
+        TableRow row;
+        row.cells.push_back(words_cell(say_one_of("doubt", doubt.kind)));
+        row.cells.push_back(words_cell(value_text(HourOfDay{doubt.from, DateForm::full})));
+        row.cells.push_back(words_cell(value_text(HourOfDay{doubt.to, DateForm::full})));
+        row.cells.push_back(words_cell(literal(file.file)));
+        row.cells.push_back(words_cell(value_text(
+            range(static_cast<double>(doubt.first_line), static_cast<double>(doubt.last_line)))));
+        group.rows.push_back(std::move(row));
+      }
     }
   }
+  const std::size_t shown = group.rows.size();
   Blocks blocks;
   if (group.rows.empty()) return blocks;
   table.groups.push_back(std::move(group));
   blocks.emplace_back(std::move(table));
-  if (all > kMostDoubts) {
+  if (all > shown) {
     blocks.emplace_back(Paragraph{
-        Role::note,
-        say("readings.more-doubts", {{"n", count(static_cast<long>(all - kMostDoubts))}})});
+        Role::note, say("readings.more-doubts", {{"n", count(static_cast<long>(all - shown))}})});
   }
   return blocks;
 }
@@ -155,6 +213,7 @@ Blocks readings_section(const SeasonFacts& facts) {
   blocks.emplace_back(Heading{1, say("readings.title"), {}}, Importance::essential);
   blocks.emplace_back(files_table(facts), Importance::essential);
   append(blocks, set_aside_blocks(facts));
+  append(blocks, shared_blocks(facts));
   append(blocks, gap_blocks(facts));
   append(blocks, doubt_blocks(facts));
   return blocks;
