@@ -3,6 +3,7 @@
 #include "readers/temperature/stamp.h"
 
 #include <algorithm>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -43,6 +44,20 @@ const std::vector<MonthName>& month_names() {
   return names;
 }
 
+/// Minutes east of UTC of the letters behind a stamp; nothing if they are no clock's.
+std::optional<int> clock_lettered(const std::string& letters) {
+  static const std::map<std::string, int> offsets = [] {
+    std::map<std::string, int> table;
+    for (const CsvRow row :
+         CsvTable::embedded("src/readers/temperature/tables/zone_abbreviations.csv")) {
+      table[row.text("letters")] = static_cast<int>(row.required_number("minutes"));
+    }
+    return table;
+  }();
+  const auto found = offsets.find(letters);
+  return found == offsets.end() ? std::nullopt : std::optional(found->second);
+}
+
 /// A run of digits or a word of a stamp, with the character just before it.
 struct Token {
   bool number = false;
@@ -65,6 +80,8 @@ class Tokens {
     for (std::size_t i = 0; i < text.size();) {
       const char c = text[i];
       if (!is_digit(c) && !is_letter(c)) {
+        // Marks that stand between columns, or in other things than dates.
+        if (std::string_view(";|=<>&%*#@!?").find(c) != std::string_view::npos) return false;
         if (c == ' ' || c == '\t')
           blank = true;
         else
@@ -261,8 +278,8 @@ bool read_clock(const Tokens& tokens, std::size_t i, ParsedStamp& stamp) {
   if (i == tokens.size()) return true;
   if (!tokens[i].number) {
     const std::string word = plain_word(tokens[i].text);
-    if (word == "z" || word == "utc" || word == "gmt" || word == "ut") {
-      stamp.offset = 0;
+    if (const auto minutes = clock_lettered(word)) {
+      stamp.offset = *minutes * 60;
       ++i;
     } else if (word == "uhr" || word == "h") {
       ++i;
@@ -320,9 +337,13 @@ bool read_date(const Tokens& tokens, std::size_t& i, ParsedStamp& stamp) {
   if (!a.number) return false;
   if (a.width >= 7) {
     const auto whole = compact(a);
-    if (!whole || (whole->second_of_day && left > 1)) return false;
+    if (!whole) return false;
+    // Seconds since 1970 may have a fraction.
+    const bool fraction =
+        left == 2 && whole->offset && tokens[i + 1].number && tokens[i + 1].before == '.';
+    if (whole->second_of_day && left > 1 && !fraction) return false;
     stamp = *whole;
-    i += 1;
+    i += fraction ? 2 : 1;
     return true;
   }
   // "2026-032": the day of the year
@@ -396,6 +417,12 @@ std::optional<std::int32_t> parse_clock_time(std::string_view text) {
   Tokens tokens;
   ParsedStamp stamp;
   text = trimmed(text);
+  // "06:00-07:00": an hour is named by its beginning.
+  if (const std::size_t dash = text.find('-'); dash != std::string_view::npos && dash > 0 &&
+                                               text.find(':') < dash &&
+                                               text.find(':', dash) != std::string_view::npos) {
+    text = trimmed(text.substr(0, dash));
+  }
   if (!tokens.cut(text) || tokens[0].before != 0) return std::nullopt;
   // "600" and "30" minutes past midnight, as instruments without leading zeros write 06:00 and
   // 00:30.

@@ -42,9 +42,9 @@ class FixedRows {
  public:
   explicit FixedRows(const TableLayout& layout)
       : possible_(layout.stamp == Column(0) && layout.temperature && *layout.temperature > 0 &&
-                  !layout.daily && !layout.station && !layout.comma_everywhere &&
-                  !layout.half_of_day && layout.orders.count() == 1 && layout.delimiter != '\0' &&
-                  !layout.serial && !layout.tenths),
+                  !layout.daily && !layout.station && !layout.quantity &&
+                  !layout.comma_everywhere && !layout.half_of_day && layout.orders.count() == 1 &&
+                  layout.delimiter != '\0' && !layout.serial && !layout.tenths),
         delimiter_(layout.delimiter),
         decimal_(layout.decimal),
         skipped_columns_(possible_ ? static_cast<int>(*layout.temperature) - 1 : 0) {}
@@ -171,6 +171,7 @@ class GeneralRows {
       return;
     }
     if (layout_.station && !builder_.wants_station(trimmed(cells_[*layout_.station]))) return;
+    if (layout_.quantity && trimmed(cells_[*layout_.quantity]) != layout_.air_temperature) return;
     if (layout_.daily)
       read_day(line, number, stamp);
     else
@@ -325,6 +326,7 @@ void say_what_was_taken(const TableLayout& layout, SeriesBuilder& builder) {
   };
   say("time", layout.stamp ? layout.stamp : layout.date ? layout.date : layout.year);
   say("temperature", layout.temperature);
+  if (layout.quantity) builder.recognised("rows of", layout.air_temperature);
   say("minimum", layout.minimum);
   say("maximum", layout.maximum);
   if (layout.other_temperatures.empty()) return;

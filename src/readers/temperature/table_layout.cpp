@@ -303,8 +303,10 @@ char likely_decimal(const std::vector<Line>& lines, char delimiter) {
   for (const Line& line : lines) {
     cells.cut(line.text, delimiter);
     for (std::size_t c = 0; c < cells.size(); ++c) {
-      const std::string_view cell = trimmed(cells[c]);
+      std::string_view cell = trimmed(cells[c]);
       if (cell.size() > 12 || !has_digit(cell)) continue;
+      // A unit may stand behind the number.
+      while (cell.back() < '0' || cell.back() > '9') cell.remove_suffix(1);
       points += cell.find('.') != std::string_view::npos && parse_parts(cell, '.').has_value();
       commas += cell.find(',') != std::string_view::npos && parse_parts(cell, ',').has_value();
     }
@@ -365,7 +367,7 @@ class ColumnFinder {
     }
     find_half_of_day();
     decide_daily();
-    if (!find_temperatures() || !settle_commas()) return std::nullopt;
+    if (!find_quantity() || !find_temperatures() || !settle_commas()) return std::nullopt;
     find_unit_elsewhere();
     find_station();
     find_orders();
@@ -606,7 +608,11 @@ class ColumnFinder {
           if (!layout_.year) layout_.year = c;
           break;
         case ColumnRole::month:
-          if (!layout_.month) layout_.month = c;
+          // "YY MM DD hh mm": behind the hour the same letters are minutes.
+          if (!layout_.month)
+            layout_.month = c;
+          else if (*layout_.month != c && layout_.hour && !layout_.minute)
+            layout_.minute = c;
           break;
         case ColumnRole::day:
           if (!layout_.day) layout_.day = c;
@@ -663,14 +669,33 @@ class ColumnFinder {
       layout_.stamp.reset();
     }
     if (layout_.time) return;
+    find_time_beside(*column);
+    if (!layout_.time && meanings_.empty() && rows_share(*column)) find_time_of_parts(*column + 1);
+  }
+
+  /// Whether the same text stands in a column of most neighbouring rows.
+  bool rows_share(std::size_t column) const {
+    Cells cells;
+    std::string last;
+    std::size_t same = 0;
+    for (const std::size_t row : table_.rows) {
+      cells.cut(lines_[row].text, table_.delimiter);
+      const std::string_view cell = trimmed(cells[column]);
+      same += cell == last;
+      last = cell;
+    }
+    return 2 * same > table_.rows.size();
+  }
+
+  void find_time_beside(std::size_t column) {
     for (std::size_t c = 0; c < width(); ++c) {
-      if (c == *column) continue;
+      if (c == column) continue;
       const bool by_word = role(c) == ColumnRole::time || role(c) == ColumnRole::hour;
       const bool by_content =
           role(c) == ColumnRole::unknown && profile(c).mostly(profile(c).clocks);
       if (!by_word && !by_content) continue;
-      const bool same_clock = meaning(c).utc == meaning(*column).utc &&
-                              meaning(c).local_standard == meaning(*column).local_standard;
+      const bool same_clock = meaning(c).utc == meaning(column).utc &&
+                              meaning(c).local_standard == meaning(column).local_standard;
       if (!layout_.time || same_clock) layout_.time = c;
       if (same_clock) break;
     }
@@ -776,6 +801,63 @@ class ColumnFinder {
         key, name);
   }
 
+  /// A column in which each row says what it measures ("air_temperature", "relative_humidity"):
+  /// only the rows of the air temperature are readings. False, with an error, if two kinds of rows
+  /// could be meant.
+  bool find_quantity() {
+    if (layout_.temperature || layout_.minimum || layout_.maximum) return true;
+    for (std::size_t c = 0; c < width(); ++c) {
+      if (is_taken(c) || role(c) != ColumnRole::unknown || profile(c).numbers > 0) continue;
+      std::map<std::string, HeaderMeaning> kinds = kinds_in(c);
+      const std::size_t all = kinds.size();
+      std::erase_if(kinds, [](const auto& kind) {
+        return kind.second.role != ColumnRole::temperature || kind.first.size() < 3;
+      });
+      if (kinds.empty() || all < 2) continue;
+      const auto by_rank = [](const auto& a, const auto& b) {
+        return a.second.rank < b.second.rank;
+      };
+      const auto best = std::max_element(kinds.begin(), kinds.end(), by_rank);
+      for (const auto& kind : kinds) {
+        if (kind.first == best->first || kind.second.rank < best->second.rank) continue;
+        fail("two-quantities",
+             fmt::format("rows of '{}' and of '{}' could both be the air temperature", kind.first,
+                         best->first),
+             "one kind of rows that are air temperatures",
+             "take the rows of the other kind out, or save each kind to a file of its own");
+        return false;
+      }
+      layout_.quantity = c;
+      layout_.air_temperature = best->first;
+      layout_.unit = best->second.unit;
+      return true;
+    }
+    return true;
+  }
+
+  std::map<std::string, HeaderMeaning> kinds_in(std::size_t column) const {
+    constexpr std::size_t kMostKinds = 30;
+    std::map<std::string, HeaderMeaning> kinds;
+    Cells cells;
+    for (const std::size_t row : table_.rows) {
+      cells.cut(lines_[row].text, table_.delimiter);
+      const std::string kind(trimmed(cells[column]));
+      if (kinds.size() < kMostKinds) kinds.emplace(kind, meaning_of(kind));
+    }
+    return kinds;
+  }
+
+  /// The first row that is a reading of the air temperature.
+  std::size_t reading_row() const {
+    Cells cells;
+    for (const std::size_t row : table_.rows) {
+      cells.cut(lines_[row].text, table_.delimiter);
+      if (!layout_.quantity || trimmed(cells[*layout_.quantity]) == layout_.air_temperature)
+        return row;
+    }
+    return table_.rows.front();
+  }
+
   bool find_temperatures() {
     const bool named_extremes = layout_.minimum || layout_.maximum;
     if (layout_.daily || named_extremes) {
@@ -815,11 +897,32 @@ class ColumnFinder {
            "minimum=... --columns maximum=...");
       return false;
     }
+    if (hours_side_by_side()) {
+      fail("hours-side-by-side", "its rows hold the hours of a day side by side",
+           "one time and one air temperature in each row",
+           "turn it in a spreadsheet so that each hour has a row of its own: date and time, "
+           "temperature");
+      return false;
+    }
     fail("no-temperature-column", "no column of daily minimum or maximum temperature was found",
          "columns of the lowest and the highest temperature of each day",
          "name them: 'columns: {minimum: ..., maximum: ...}' for this file in the orchard file, or "
          "--columns minimum=... --columns maximum=...");
     return false;
+  }
+
+  /// Over two dozen columns stand times of day: "00:00", "H07", "13".
+  bool hours_side_by_side() const {
+    std::size_t hours = 0;
+    for (const std::string& word : layout_.header) {
+      std::string digits;
+      for (const char c : word) {
+        if (c >= '0' && c <= '9') digits += c;
+      }
+      const auto hour = parse_integer(digits.substr(0, 2));
+      hours += word.size() <= 8 && hour && *hour <= 24;
+    }
+    return hours >= 23;
   }
 
   /// Without words: the one column of numbers that is neither a running number nor always the same.
@@ -839,6 +942,12 @@ class ColumnFinder {
            "temperature=...");
       return false;
     }
+    // Words of a language that is not known may still name a unit.
+    std::vector<std::size_t> in_degrees;
+    for (const std::size_t c : candidates) {
+      if (degrees_over(c)) in_degrees.push_back(c);
+    }
+    if (!in_degrees.empty()) candidates = std::move(in_degrees);
     if (candidates.size() > 1) {
       std::string list;
       for (std::size_t i = 0; i < candidates.size(); ++i) {
@@ -855,7 +964,17 @@ class ColumnFinder {
       return false;
     }
     layout_.temperature = candidates.front();
+    if (!layout_.unit) layout_.unit = degrees_over(candidates.front());
     return true;
+  }
+
+  /// The unit in a column's header where nothing but that is understood.
+  std::optional<TemperatureUnit> degrees_over(std::size_t column) const {
+    if (column >= layout_.header.size()) return std::nullopt;
+    const std::string plain = plain_word(layout_.header[column]);
+    if (plain.find("*c") != std::string::npos) return TemperatureUnit::celsius;
+    if (plain.find("*f") != std::string::npos) return TemperatureUnit::fahrenheit;
+    return std::nullopt;
   }
 
   /// Rows with one cell more than the header, whole numbers in the last two: decimal commas between
@@ -886,7 +1005,7 @@ class ColumnFinder {
   void find_unit_elsewhere() {
     if (layout_.unit) return;
     Cells cells;
-    cells.cut(lines_[table_.rows.front()].text, table_.delimiter);
+    cells.cut(lines_[reading_row()].text, table_.delimiter);
     for (std::size_t c = 0; c < layout_.header.size() && !layout_.unit; ++c) {
       const std::string word = plain_word(layout_.header[c]);
       if (word == "unit" || word == "units" || word == "einheit" || word == "unite" ||
@@ -1026,7 +1145,7 @@ void Cells::cut(std::string_view line, char delimiter, std::size_t enough) {
 std::size_t TableLayout::columns_needed() const {
   std::size_t needed = 0;
   for (const Column& column : {stamp, date, time, year, month, day, hour, minute, day_of_year,
-                               temperature, minimum, maximum, station}) {
+                               temperature, minimum, maximum, station, quantity}) {
     if (column) needed = std::max(needed, *column + 1);
   }
   return needed;

@@ -48,6 +48,10 @@ struct TableLayout {
   Column year, month, day, hour, minute, day_of_year;
   bool serial = false;  ///< the stamp is a spreadsheet's serial number
   Column temperature, minimum, maximum, station;
+  /// Where a row says what it measures: the column, and the words of those that are air
+  /// temperatures.
+  Column quantity;
+  std::string air_temperature;
   bool daily = false;
   std::optional<TemperatureUnit> unit;
   bool tenths = false;
