@@ -9,7 +9,7 @@
 set -euo pipefail
 root=$(cd "$(dirname "$0")/../.." && pwd)
 seconds=${1:-60}
-build=${2:-$root/build/release}
+build=$(realpath -m "${2:-$root/build/release}")
 fuzzer=$build/tests/fuzz/temperature_reader_fuzz
 [ $# -ge 2 ] || cmake --build "$build" --target fuzzer >/dev/null || true
 if [ ! -x "$fuzzer" ]; then

@@ -60,6 +60,7 @@ class FileSource final : public ByteSource {
       const ssize_t got = ::read(descriptor_, into, room);
       if (got >= 0) {
         done_ += got;
+        ended_ = ended_ || got == 0;
         if (length_ && got == static_cast<ssize_t>(room) && is_all_zero(into, room)) skip_hole();
         return static_cast<std::size_t>(got);
       }
@@ -77,7 +78,8 @@ class FileSource final : public ByteSource {
       return false;
     }
     struct stat now {};
-    if (!length_ || ::fstat(descriptor_, &now) != 0) return true;
+    // Whoever stopped before the end, because the file cannot be understood, learns nothing of it.
+    if (!ended_ || !length_ || ::fstat(descriptor_, &now) != 0) return true;
     if (done_ < *length_) {
       diagnostics.add(
           fault(name_, "became-shorter",
@@ -120,6 +122,7 @@ class FileSource final : public ByteSource {
   bool owned_;
   std::optional<std::int64_t> length_;
   std::int64_t done_ = 0;
+  bool ended_ = false;
   int error_ = 0;
 };
 

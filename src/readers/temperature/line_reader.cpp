@@ -19,7 +19,10 @@ LineReader::LineReader(std::unique_ptr<ByteSource> source)
     line_end_ = '\r';
   if (head_.size() < all.size() || !ended_) {
     const std::size_t last = head_.rfind(line_end_);
-    if (last != std::string_view::npos) head_ = head_.substr(0, last + 1);
+    // A line that is cut off here is left out, unless it is so long that it may be all there is.
+    constexpr std::size_t kLongLine = 16 * 1024;
+    if (last != std::string_view::npos && head_.size() - last < kLongLine)
+      head_ = head_.substr(0, last + 1);
   }
 }
 

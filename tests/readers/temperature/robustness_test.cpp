@@ -175,6 +175,26 @@ TEST_CASE("Lines of a megabyte are passed over and named") {
   CHECK(digits.readings == 2);
 }
 
+TEST_CASE("Rows of a megabyte each are read as far as they fit") {
+  std::string bytes = "time,temp_c,note\n";
+  for (const char* hour : {"00", "01", "02"})
+    bytes += std::string("2026-11-01 ") + hour + ":00,5.5," + std::string(1 << 20, 'x') + "\n";
+  const Reading reading = read(bytes);
+  REQUIRE(reading.file);
+  CHECK(reading.file->readings == 3);
+  CHECK(reading.says("line-too-long"));
+}
+
+TEST_CASE("A large file that cannot be understood is not said to have become shorter") {
+  const Scratch scratch;
+  std::string bytes;
+  while (bytes.size() < 1'000'000) bytes += "2024-01-01 00:00,5\n";
+  const Reading reading = read_path(scratch.write("same.csv", bytes));
+  CHECK_FALSE(reading.file);
+  CHECK_FALSE(reading.says("became-shorter"));
+  CHECK(reading.diagnostics.all().size() == 1);
+}
+
 TEST_CASE("gzip reads as it is, also in several parts; a damaged one is named") {
   const std::string bytes = rows(3000);
   const TemperatureFile plain = good(bytes);
