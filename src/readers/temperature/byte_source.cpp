@@ -79,7 +79,7 @@ class FileSource final : public ByteSource {
     }
     struct stat now {};
     // Whoever stopped before the end, because the file cannot be understood, learns nothing of it.
-    if (!ended_ || !length_ || ::fstat(descriptor_, &now) != 0) return true;
+    if (!length_ || (!ended_ && done_ < *length_) || ::fstat(descriptor_, &now) != 0) return true;
     if (done_ < *length_) {
       diagnostics.add(
           fault(name_, "became-shorter",

@@ -19,9 +19,11 @@ LineReader::LineReader(std::unique_ptr<ByteSource> source)
     line_end_ = '\r';
   if (head_.size() < all.size() || !ended_) {
     const std::size_t last = head_.rfind(line_end_);
-    // A line that is cut off here is left out, unless it is so long that it may be all there is.
+    // A line that is cut off here is left out, unless it is so long that it may be all there is;
+    // zeros behind the text are no line.
     constexpr std::size_t kLongLine = 16 * 1024;
-    if (last != std::string_view::npos && head_.size() - last < kLongLine)
+    if (last != std::string_view::npos &&
+        (head_.size() - last < kLongLine || head_[last + 1] == '\0'))
       head_ = head_.substr(0, last + 1);
   }
 }
