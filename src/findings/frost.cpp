@@ -166,6 +166,16 @@ WinterNights winter_nights(const WeatherRecord& record, const Today& today) {
   return nights;
 }
 
+std::vector<NightLow> frost_nights(const WinterNights& nights, const Today& today) {
+  std::vector<NightLow> frosts;
+  for (const NightLow& night : nights.now) {
+    const bool in_winter =
+        night.evening >= plus_days(today.winter.from, -1) && night.evening < today.winter.to;
+    if (in_winter && night.lowest <= kFreezing + kLineSlack) frosts.push_back(night);
+  }
+  return frosts;
+}
+
 CelsiusDelta frost_offset_of(const Tree& tree, const Orchard& orchard) {
   if (tree.block) {
     for (const auto& block : orchard.blocks) {

@@ -45,6 +45,9 @@ struct WinterNights {
 };
 WinterNights winter_nights(const WeatherRecord& record, const Today& today);
 
+/// The nights at or under 0 °C, 32 °F, whose morning lies in the winter spoken of.
+std::vector<NightLow> frost_nights(const WinterNights& nights, const Today& today);
+
 /// The nights a tree is judged by.
 struct NightsAtTree {
   const WinterNights* nights;  ///< of its thermometer; must outlive this

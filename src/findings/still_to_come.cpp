@@ -73,9 +73,8 @@ void add_fan(StillToCome& to_come) {
   for (std::size_t day = 0; day < days; ++day) {
     if (day % 7 != 6 && day + 1 != days) continue;
     const std::vector<double> totals = of_day(to_come.paths, day);
-    FanPoint point{plus_days(to_come.first_day, static_cast<int>(day)), spread_of(totals), 0.0,
+    FanPoint point{plus_days(to_come.first_day, static_cast<int>(day)), to_come.spread_on(day), 0.0,
                    0.0};
-    widen_by_gaps(point.spread, to_come);
     const auto [least, most] = std::minmax_element(totals.begin(), totals.end());
     point.least = std::min(*least, point.spread.low);
     point.most = std::max(*most, point.spread.high);
@@ -147,6 +146,12 @@ Stand stand_in(const Winter& winter, std::int32_t hours_in, std::int32_t length,
 }
 
 }  // namespace
+
+Percentiles StillToCome::spread_on(std::size_t day) const {
+  Percentiles spread = spread_of(of_day(paths, day));
+  widen_by_gaps(spread, *this);
+  return spread;
+}
 
 StillToCome still_to_come(const MeasuredChill& so_far, const WeatherRecord& record,
                           const Today& today) {

@@ -48,6 +48,9 @@ struct StillToCome {
 
   /// The middle of what the gaps may have held.
   double middle_of_gaps() const { return (from_gaps.low + from_gaps.high) / 2.0; }
+  /// Where the winter may stand at the end of a day to come, counted from 0; wider by what gaps
+  /// leave open. Requires: paths.
+  Percentiles spread_on(std::size_t day) const;
 };
 
 /// No paths if the winter is over or no past winter has the hours.

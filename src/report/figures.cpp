@@ -264,15 +264,15 @@ FigureNode days(const SeasonFacts& facts) {
 }
 
 FigureNode frost(const SeasonFacts& facts) {
-  const auto night = [](const FrostNight& one) {
+  const auto night = [](const NightLow& one) {
     return FigureNode::map()
         .set("evening", date_figure(one.evening))
         .set("lowest", temperature_figure(one.lowest))
         .set("at", hour_figure(one.at));
   };
   FigureNode nights = FigureNode::list();
-  for (const FrostNight& one : facts.frost_nights) nights.append(night(one));
-  const FrostNight* coldest = coldest_night(facts);
+  for (const NightLow& one : facts.frost_nights) nights.append(night(one));
+  const NightLow* coldest = coldest_night(facts);
   return FigureNode::map()
       .set("number_of_nights",
            count_figure(static_cast<std::int64_t>(facts.frost_nights.size()), unit::kNights))

@@ -261,7 +261,7 @@ std::optional<Celsius> coldest_at_tree(const SeasonFacts& facts, const TreeSeaso
   return at_tree(tree.frost.coldest->lowest, offset);
 }
 
-const FrostNight* coldest_night(const SeasonFacts& facts) {
+const NightLow* coldest_night(const SeasonFacts& facts) {
   const auto coldest =
       std::min_element(facts.frost_nights.begin(), facts.frost_nights.end(),
                        [](const auto& a, const auto& b) { return a.lowest < b.lowest; });
@@ -272,12 +272,11 @@ DailyForecast daily_forecast(const StillToCome& to_come) {
   if (to_come.paths.size() < kFewestToCompare || to_come.paths.front().by_day.empty()) return {};
   DailyForecast forecast;
   forecast.first = to_come.first_day;
-  std::vector<double> values(to_come.paths.size());
   for (std::size_t day = 0; day < to_come.paths.front().by_day.size(); ++day) {
-    for (std::size_t i = 0; i < values.size(); ++i) values[i] = to_come.paths[i].by_day.at(day);
-    forecast.low.push_back(quantile(values, 0.1));
-    forecast.middle.push_back(quantile(values, 0.5));
-    forecast.high.push_back(quantile(values, 0.9));
+    const Percentiles spread = to_come.spread_on(day);
+    forecast.low.push_back(spread.low);
+    forecast.middle.push_back(spread.middle);
+    forecast.high.push_back(spread.high);
   }
   return forecast;
 }

@@ -111,7 +111,7 @@ std::optional<LastFrostDays> last_frost_days(const SeasonFacts& facts);
 std::optional<Celsius> coldest_at_tree(const SeasonFacts& facts, const TreeSeason& tree);
 
 /// The coldest of the frost nights; nullptr if there was none.
-const FrostNight* coldest_night(const SeasonFacts& facts);
+const NightLow* coldest_night(const SeasonFacts& facts);
 
 /// What is likely day by day from today to the winter's end; empty under three past winters.
 struct DailyForecast {

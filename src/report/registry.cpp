@@ -58,8 +58,7 @@ Document report_document(const ReportTemplate& report, const SeasonFacts& facts)
   document.subject = name_of(report);
   document.language = facts.orchard->language;
   document.head_left = literal(facts.orchard->name);
-  document.head_right =
-      say("page.head", {{"report", name_of(report)}, {"winter", winter}});
+  document.head_right = say("page.head", {{"report", name_of(report)}, {"winter", winter}});
   document.foot_left = foot_of(facts);
   for (const TemplateSection& wanted : report.sections) {
     Section made;

@@ -25,24 +25,6 @@ std::vector<ChillMeasure> measures_to_count(const Orchard& orchard) {
   return in_order;
 }
 
-std::vector<FrostNight> frost_nights(const WeatherRecord& record, const Today& today) {
-  std::vector<FrostNight> nights;
-  for (Date evening = plus_days(today.winter.from, -1);
-       LocalHour::at(evening, 12) < today.counted_to(); evening = plus_days(evening, 1)) {
-    const LocalHour noon = LocalHour::at(evening, 12);
-    std::optional<FrostNight> night;
-    for (LocalHour hour = std::max(noon, today.winter.begin());
-         hour < std::min(noon + 24, today.counted_to()); hour = hour + 1) {
-      const auto reading = record.hours.at(hour);
-      if (!reading || reading->lowest > kFreezing + kLineSlack) continue;
-      if (!night || reading->lowest < night->lowest)
-        night = FrostNight{evening, reading->lowest, hour};
-    }
-    if (night) nights.push_back(*night);
-  }
-  return nights;
-}
-
 /// How the tree's cold is expected to stand when its cutting ends: what is short today may be met
 /// by then.
 VerdictState expected_state(const TreeSeason& season, const Today& today) {
@@ -334,7 +316,7 @@ SeasonFacts season_facts(const Orchard& orchard, const WeatherRecord& record, co
   add_swings(facts);
   add_partners(facts);
   add_site(facts);
-  facts.frost_nights = frost_nights(record, today);
+  facts.frost_nights = frost_nights(facts.nights, today);
   return facts;
 }
 

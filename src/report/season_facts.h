@@ -62,13 +62,6 @@ struct ReadingsFile {
   std::vector<std::pair<std::string, std::string>> recognised;  ///< what -> where
 };
 
-/// A night from noon to noon whose lowest reading was at or below freezing.
-struct FrostNight {
-  Date evening;
-  Celsius lowest{0.0};
-  LocalHour at;
-};
-
 /// One tree that stands in the orchard this winter.
 struct TreeSeason {
   const Tree* tree = nullptr;  ///< in the orchard
@@ -140,15 +133,15 @@ struct SeasonFacts {
   std::optional<WinterChill>
       reduced;  ///< the same by daily extremes, where past winters are known so
   SpringOutlook outlook;
-  std::vector<ShownMeasure> shown;  ///< the first one carries the chart
-  std::vector<PlaceSeason> places;  ///< blocks with a thermometer of their own
-  std::vector<TreeSeason> trees;    ///< in the order of the file; lost ones left out
-  std::vector<const Tree*> lost;    ///< in the twelve months before; on the map only
-  std::vector<FrostNight> frost_nights;
-  WinterNights nights;     ///< of the orchard's thermometer
-  LastFrosts last_frosts;  ///< of past springs
-  WarmHours warm;          ///< above 60 °F, and what each measure lost
-  SiteFinding site;        ///< what suits this place, and what most winters fail
+  std::vector<ShownMeasure> shown;     ///< the first one carries the chart
+  std::vector<PlaceSeason> places;     ///< blocks with a thermometer of their own
+  std::vector<TreeSeason> trees;       ///< in the order of the file; lost ones left out
+  std::vector<const Tree*> lost;       ///< in the twelve months before; on the map only
+  std::vector<NightLow> frost_nights;  ///< of the orchard's thermometer
+  WinterNights nights;                 ///< of the orchard's thermometer
+  LastFrosts last_frosts;              ///< of past springs
+  WarmHours warm;                      ///< above 60 °F, and what each measure lost
+  SiteFinding site;                    ///< what suits this place, and what most winters fail
   std::vector<ReadingsFile> files;
   std::optional<int> utc_offset_minutes;  ///< of standard time; for sunrise and sunset
 

@@ -98,13 +98,6 @@ std::optional<DaySpan> pruning_span(const SeasonFacts& facts, const TreeSeason& 
   return span.from <= span.to ? std::optional(span) : std::nullopt;
 }
 
-std::vector<Date> past_last_frosts(const SeasonFacts& facts) {
-  std::vector<Date> dates;
-  for (const LastFrost& frost : facts.last_frosts.springs) dates.push_back(frost.this_year);
-  std::sort(dates.begin(), dates.end());
-  return dates;
-}
-
 std::vector<WorkMark> work_marks(const SeasonFacts& facts, const TreeSeason& tree) {
   std::vector<WorkMark> marks;
   for (const Observation& seen : tree.tree->observed) {

@@ -20,9 +20,6 @@ std::vector<PhaseSpan> bud_phases(const SeasonFacts& facts, const TreeSeason& tr
 /// The pruning window within the days shown; nothing for summer work or none at all.
 std::optional<DaySpan> pruning_span(const SeasonFacts& facts, const TreeSeason& tree);
 
-/// The last frosts of past springs, each in its place in this one, earliest first.
-std::vector<Date> past_last_frosts(const SeasonFacts& facts);
-
 /// Days on which the tree was pruned, and the first coming workday that could take it.
 std::vector<WorkMark> work_marks(const SeasonFacts& facts, const TreeSeason& tree);
 

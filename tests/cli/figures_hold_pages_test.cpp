@@ -131,7 +131,7 @@ TEST_CASE("a number that the figures do not hold is found") {
   const auto faults = [&](Text text) {
     return faults_of(PrintedValues(saying(std::move(text))), held).size();
   };
-  const FrostNight& night = facts.frost_nights.front();
+  const NightLow& night = facts.frost_nights.front();
   const double lowest = night.lowest.fahrenheit();
   const long met = static_cast<long>(facts.resting().size());
 

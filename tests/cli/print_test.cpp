@@ -208,6 +208,14 @@ TEST_CASE("an unknown report is a wrong command line, with the nearest name, and
   CHECK(endless.err.size() < 1000);
 }
 
+TEST_CASE("a keeper's own template prints under its own name, and is no fault of the program") {
+  const Pair orchards(small_orchard("one"), small_orchard("two"));
+  std::ofstream(orchards.path() + "/mine.yaml") << "sections:\n  - front\n  - cautions\n";
+  const ProgramRun run = orchards.print("a.yaml --report mine.yaml");
+  CHECK(run.status == 0);
+  CHECK(run.out == "./one-2026-27-mine.pdf\n");
+}
+
 TEST_CASE("the winter, the day and the paper asked for are those printed") {
   const Sample sample;
   REQUIRE(sample.print("--into .").status == 0);

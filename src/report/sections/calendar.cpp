@@ -62,19 +62,17 @@ SeasonCalendar::Row row_of(const SeasonFacts& facts, const TreeSeason& tree) {
   return row;
 }
 
-constexpr std::size_t kFewestSprings = 3;
-
 /// When past springs had their last frost, as far as that is still to come: the middle one and the
 /// latest.
 std::vector<SeasonCalendar::Line> last_frost_lines(const SeasonFacts& facts) {
-  const std::vector<Date> dates = past_last_frosts(facts);
   std::vector<SeasonCalendar::Line> lines;
-  if (dates.size() < kFewestSprings) return lines;
+  const auto days = last_frost_days(facts);
+  if (!days) return lines;
   const auto add = [&](Date on, const char* id) {
     if (on > facts.today.as_of) lines.push_back({on, say(id, {{"day", day(on, DateForm::brief)}})});
   };
-  add(dates[(dates.size() - 1) / 2], "calendar.last-frost-middle");
-  add(dates.back(), "calendar.last-frost-latest");
+  add(days->middle, "calendar.last-frost-middle");
+  add(days->last, "calendar.last-frost-latest");
   return lines;
 }
 
@@ -87,7 +85,7 @@ SeasonCalendar calendar_of(const SeasonFacts& facts) {
     for (const TreeSeason* tree : kind.trees) group.rows.push_back(row_of(facts, *tree));
     calendar.groups.push_back(std::move(group));
   }
-  for (const FrostNight& night : facts.frost_nights) calendar.frost_nights.push_back(night.evening);
+  for (const NightLow& night : facts.frost_nights) calendar.frost_nights.push_back(night.evening);
   if (!calendar.frost_nights.empty()) {
     calendar.frost_label = say("calendar.frost-nights",
                                {{"n", count(static_cast<long>(calendar.frost_nights.size()))}});

@@ -4,7 +4,6 @@
 #include <map>
 
 #include "document/chart.h"
-#include "findings/statistics.h"
 #include "models/chill/registry.h"
 #include "report/reckoning.h"
 #include "report/sections.h"
@@ -156,16 +155,13 @@ ChillBuildUp::Extreme extreme_of(const SeasonFacts& facts, const PastCurves& pas
 }
 
 std::optional<ChillBuildUp::Forecast> forecast_of(const StillToCome& to_come) {
-  if (to_come.paths.size() < 3 || to_come.paths.front().by_day.empty()) return std::nullopt;
+  DailyForecast daily = daily_forecast(to_come);
+  if (daily.middle.empty()) return std::nullopt;
   ChillBuildUp::Forecast forecast;
-  forecast.first = to_come.first_day;
-  std::vector<double> values(to_come.paths.size());
-  for (std::size_t day = 0; day < to_come.paths.front().by_day.size(); ++day) {
-    for (std::size_t i = 0; i < values.size(); ++i) values[i] = to_come.paths[i].by_day.at(day);
-    forecast.low.push_back(quantile(values, 0.1));
-    forecast.middle.push_back(quantile(values, 0.5));
-    forecast.high.push_back(quantile(values, 0.9));
-  }
+  forecast.first = daily.first;
+  forecast.low = std::move(daily.low);
+  forecast.middle = std::move(daily.middle);
+  forecast.high = std::move(daily.high);
   return forecast;
 }
 
@@ -211,10 +207,12 @@ std::vector<ChillBuildUp::Need> needs_of_chart(const SeasonFacts& facts, ChillMe
       line.name =
           part.part.cultivar.empty() ? species_text(*tree->tree) : literal(part.part.cultivar);
       line.figure = need_text(*need);
-      const ShownMeasure* shown = facts.find(measure);
+      const Standing standing = facts.standing_of(*tree->tree);
+      const ShownMeasure* shown = standing.find(measure);
       line.when =
           when_met(part.verdict, shown ? chance_of_meeting(shown->to_come, *need) : std::nullopt);
-      if (part.verdict.state == VerdictState::met && part.verdict.met_on) {
+      // The curve is that of the orchard's thermometer.
+      if (part.verdict.state == VerdictState::met && part.verdict.met_on && !standing.place) {
         line.met = on_the_curve(facts.chill.for_verdict(measure), *part.verdict.met_on);
       }
       needs.push_back(std::move(line));
@@ -324,7 +322,7 @@ BigFigures::Entry frost_entry(const SeasonFacts& facts) {
     entry.note = say("figure.no-frost", {{"line", line_temperature(*facts.orchard, kFreezing)}});
     return entry;
   }
-  const FrostNight* coldest = coldest_night(facts);
+  const NightLow* coldest = coldest_night(facts);
   entry.note = say("figure.coldest", {{"lowest", temperature(*facts.orchard, coldest->lowest)},
                                       {"hour", HourOfDay{coldest->at, DateForm::day_month}}});
   return entry;

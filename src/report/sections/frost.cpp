@@ -8,6 +8,7 @@
 #include <set>
 #include <utility>
 
+#include "report/reckoning.h"
 #include "report/sections.h"
 #include "report/speak.h"
 
@@ -329,15 +330,13 @@ Text warm_text(const SeasonFacts& facts) {
 }
 
 Text last_frost_text(const SeasonFacts& facts) {
-  std::vector<Date> dates;
-  for (const LastFrost& frost : facts.last_frosts.springs) dates.push_back(frost.this_year);
-  if (dates.size() < 3) return {};
-  std::sort(dates.begin(), dates.end());
+  const auto days = last_frost_days(facts);
+  if (!days) return {};
   return say("frost.last", {{"line", line_temperature(*facts.orchard, kFreezing)},
-                            {"n", count(static_cast<long>(dates.size()))},
-                            {"half", day(dates[dates.size() / 2])},
-                            {"first", day(dates.front())},
-                            {"last", day(dates.back())}});
+                            {"n", count(days->springs)},
+                            {"half", day(days->middle)},
+                            {"first", day(days->first)},
+                            {"last", day(days->last)}});
 }
 
 /// Trees that have something, as ids.

@@ -4,20 +4,12 @@
 #include <cmath>
 
 #include "document/chart.h"
-#include "findings/statistics.h"
+#include "report/reckoning.h"
 #include "report/sections.h"
 #include "report/speak.h"
-#include "weather/daily_to_hourly.h"
-#include "weather/solar.h"
 
 namespace winterfolio {
 namespace {
-
-/// The days drawn: from the winter's first to the last reading's.
-DaySpan days_so_far(const SeasonFacts& facts) {
-  return {facts.today.winter.from,
-          std::max(facts.today.winter.from, (facts.today.counted_to() - 1).date())};
-}
 
 std::vector<ReadingGap> day_gaps(const SeasonFacts& facts) {
   std::vector<ReadingGap> gaps;
@@ -55,54 +47,27 @@ std::vector<HourRaster::Edge> raster_edges(const Orchard& orchard) {
 }
 
 void add_sun(HourRaster& raster, const SeasonFacts& facts) {
-  const Orchard& orchard = *facts.orchard;
-  if (!orchard.longitude || !facts.utc_offset_minutes) return;
-  for (Date date = raster.days.from; date <= raster.days.to; date = plus_days(date, 1)) {
-    const AlmanacSun sun = almanac_sun(orchard.latitude, day_of_year(date));
-    if (sun.day_length <= 0.0 || sun.day_length >= 24.0) {
-      raster.sunset.clear();
-      raster.sunrise.clear();
-      return;
-    }
-    const double down =
-        (sun.sunset_utc(*orchard.longitude) + *facts.utc_offset_minutes) / 60.0 - 12.0;
-    const AlmanacSun next = almanac_sun(orchard.latitude, day_of_year(plus_days(date, 1)));
-    const double up =
-        (next.sunrise_utc(*orchard.longitude) + *facts.utc_offset_minutes) / 60.0 + 12.0;
-    raster.sunset.push_back(std::remainder(down - 12.0, 24.0) + 12.0);
-    raster.sunrise.push_back(std::remainder(up - 12.0, 24.0) + 12.0);
-  }
+  SunTimes sun = sun_times(facts);
+  if (sun.sunset.empty()) return;
+  raster.sunset = std::move(sun.sunset);
+  raster.sunrise = std::move(sun.sunrise);
   raster.sunset_label = say("chart.sunset");
   raster.sunrise_label = say("chart.sunrise");
 }
 
-long cold_hours(const SeasonFacts& facts, LocalHour from, LocalHour to) {
-  long n = 0;
-  for (LocalHour hour = from; hour < to; hour = hour + 1) {
-    const auto reading = facts.record->hours.at(hour);
-    n += reading && reading->mean <= kChillLine + kLineSlack;
-  }
-  return n;
-}
-
 Text raster_title(const SeasonFacts& facts) {
-  const LocalHour from = facts.today.winter.begin();
-  const LocalHour to = facts.today.counted_to();
-  const long known = facts.chill.counts.hours - facts.chill.counts.missing;
-  const long cold = cold_hours(facts, from, to);
-  if (known == 0 || cold == 0)
-    return say("hours.raster-none", {{"line", line_temperature(*facts.orchard, kChillLine)}});
-  const LocalHour middle = from + (to - from) / 2;
-  const long early = cold_hours(facts, from, middle);
-  // The days on which a quarter and three quarters of the cold hours had come tell where the cold
-  // lay.
-  const char* id = early * 3 < cold       ? "hours.raster-late"
-                   : early * 3 > cold * 2 ? "hours.raster-early"
-                                          : "hours.raster-even";
-  return say(id, {{"cold", count(cold)},
-                  {"known", count(known)},
-                  {"line", line_temperature(*facts.orchard, kChillLine)},
-                  {"middle", day(middle.date())}});
+  const ColdHours hours = cold_hours(facts);
+  const Number line = line_temperature(*facts.orchard, kChillLine);
+  if (hours.known == 0 || hours.cold == 0) return say("hours.raster-none", {{"line", line}});
+  // Under a third of them, or over two thirds, came in the first half of the hours so far.
+  const long early = hours.cold_before_middle;
+  const char* id = early * 3 < hours.cold       ? "hours.raster-late"
+                   : early * 3 > hours.cold * 2 ? "hours.raster-early"
+                                                : "hours.raster-even";
+  return say(id, {{"cold", count(hours.cold)},
+                  {"known", count(hours.known)},
+                  {"line", line},
+                  {"middle", day(hours.middle.date())}});
 }
 
 Figure raster_figure(const SeasonFacts& facts) {
@@ -133,78 +98,23 @@ Figure raster_figure(const SeasonFacts& facts) {
 // ---- daily range
 // -----------------------------------------------------------------------------------------------------
 
-struct WarmAndCold {
-  long warm_days = 0;
-};
-
-std::vector<DailyRange::Day> daily_values(const SeasonFacts& facts, long& warm_days) {
+std::vector<DailyRange::Day> daily_values(const DaysOfWinter& days) {
   std::vector<DailyRange::Day> values;
-  const DaySpan span = days_so_far(facts);
-  for (Date date = span.from; date <= span.to; date = plus_days(date, 1)) {
-    std::optional<DailyRange::Day> day;
-    for (int hour = 0; hour < 24; ++hour) {
-      const LocalHour at = LocalHour::at(date, hour);
-      const auto reading =
-          at < facts.today.counted_to() ? facts.record->hours.at(at) : std::nullopt;
-      if (!reading) continue;
-      if (!day) day = DailyRange::Day{date, reading->lowest, reading->mean};
-      day->low = std::min(day->low, reading->lowest);
-      day->high = std::max(day->high, reading->mean);
-    }
-    if (!day) continue;
-    warm_days += day->high > kWarmLine + kLineSlack;
-    values.push_back(*day);
+  for (std::size_t i = 0; i < days.low.size(); ++i) {
+    if (days.low[i] && days.high[i])
+      values.push_back({plus_days(days.first, static_cast<int>(i)), Celsius(*days.low[i]),
+                        Celsius(*days.high[i])});
   }
   return values;
 }
 
-/// The average day of past winters: the mean of each day's extremes, smoothed over a week either
-/// side.
-std::optional<DailyCurve> usual(const SeasonFacts& facts, bool low) {
-  constexpr int kSmooth = 7;
-  const std::vector<Winter> winters =
-      winters_on_record(*facts.record, facts.today.window, facts.today.winter.year);
-  if (winters.size() < 3) return std::nullopt;
-  const HourlySeries& hours =
-      facts.record->by_extremes.empty() ? facts.record->hours : facts.record->by_extremes;
-  const DaySpan span = days_so_far(facts);
-  const int days = days_between(span.from, span.to) + 1;
-  std::vector<double> sums(static_cast<std::size_t>(days), 0.0);
-  std::vector<int> counts(static_cast<std::size_t>(days), 0);
-  for (const Winter& winter : winters) {
-    for (int day = 0; day < days; ++day) {
-      std::optional<Celsius> extreme;
-      for (int hour = 0; hour < 24; ++hour) {
-        const auto reading = hours.at(winter.begin() + day * 24 + hour);
-        if (!reading) continue;
-        const Celsius value = low ? reading->lowest : reading->mean;
-        if (!extreme || (low ? value < *extreme : value > *extreme)) extreme = value;
-      }
-      if (!extreme) continue;
-      sums[static_cast<std::size_t>(day)] += extreme->degrees();
-      ++counts[static_cast<std::size_t>(day)];
-    }
-  }
-  DailyCurve curve{span.from, {}};
-  for (int day = 0; day < days; ++day) {
-    double sum = 0.0;
-    int n = 0;
-    for (int near = std::max(0, day - kSmooth); near <= std::min(days - 1, day + kSmooth); ++near) {
-      sum += sums[static_cast<std::size_t>(near)];
-      n += counts[static_cast<std::size_t>(near)];
-    }
-    if (n == 0) return std::nullopt;
-    curve.values.push_back(sum / n);
-  }
-  return curve;
+std::optional<DailyCurve> usual(const DaysOfWinter& days, std::vector<double> values) {
+  return values.empty() ? std::nullopt : std::optional(DailyCurve{days.first, std::move(values)});
 }
 
 std::vector<DailyRange::Event> events_of(const SeasonFacts& facts) {
   std::vector<DailyRange::Event> events;
-  if (!facts.frost_nights.empty()) {
-    const auto coldest =
-        std::min_element(facts.frost_nights.begin(), facts.frost_nights.end(),
-                         [](const auto& a, const auto& b) { return a.lowest < b.lowest; });
+  if (const NightLow* coldest = coldest_night(facts)) {
     events.push_back(
         {coldest->at.date(),
          say("event.coldest", {{"lowest", temperature(*facts.orchard, coldest->lowest)},
@@ -225,10 +135,10 @@ Figure range_figure(const SeasonFacts& facts) {
   range.days = days_so_far(facts);
   range.scale = facts.orchard->units == TemperatureUnits::fahrenheit ? DegreeScale::fahrenheit
                                                                      : DegreeScale::celsius;
-  long warm_days = 0;
-  range.values = daily_values(facts, warm_days);
-  range.usual_low = usual(facts, true);
-  range.usual_high = usual(facts, false);
+  const DaysOfWinter days = days_of_winter(facts);
+  range.values = daily_values(days);
+  range.usual_low = usual(days, days.usual_low);
+  range.usual_high = usual(days, days.usual_high);
   range.gaps = day_gaps(facts);
   range.events = events_of(facts);
   range.freezing_label = value_text(line_temperature(*facts.orchard, kFreezing));
@@ -237,7 +147,7 @@ Figure range_figure(const SeasonFacts& facts) {
   Figure figure;
   figure.title =
       say("hours.range-title", {{"frosts", count(static_cast<long>(facts.frost_nights.size()))},
-                                {"warm", count(warm_days)},
+                                {"warm", count(days.warm_days)},
                                 {"line", line_temperature(*facts.orchard, kWarmLine)}});
   figure.subtitle = say(range.usual_low ? "hours.range-subtitle-usual" : "hours.range-subtitle");
   figure.chart = std::make_shared<const Chart>(Chart{std::move(range)});
@@ -248,57 +158,18 @@ Figure range_figure(const SeasonFacts& facts) {
 // ---- weeks
 // -----------------------------------------------------------------------------------------------------------
 
-double value_at(const std::vector<double>& totals, int day) {
-  if (day < 0 || totals.empty()) return 0.0;
-  return totals[std::min(static_cast<std::size_t>(day), totals.size() - 1)];
-}
-
-std::optional<double> median_gain(const PastCurves& past, int first, int last) {
-  if (past.winters.size() < 3) return std::nullopt;
-  std::vector<double> gains;
-  for (const PastCurve& winter : past.winters)
-    gains.push_back(value_at(winter.by_day, last) - value_at(winter.by_day, first - 1));
-  return quantile(gains, 0.5);
-}
-
-/// What missing hours may have added between two days: the difference of the ranges' upper ends.
-double most_gained(const MeasuredChill& chill, int first, int last) {
-  if (chill.by_day_range.empty())
-    return value_at(chill.by_day, last) - value_at(chill.by_day, first - 1);
-  const auto high = [&](int day) {
-    if (day < 0) return 0.0;
-    return chill
-        .by_day_range[std::min(static_cast<std::size_t>(day), chill.by_day_range.size() - 1)]
-        .high;
-  };
-  return high(last) - high(first - 1);
-}
-
-bool gap_in(const SeasonFacts& facts, Date from, Date to) {
-  return facts.record->hours.missing_in(
-             LocalHour::at(from, 0), std::min(LocalHour::at(to, 24), facts.today.counted_to())) > 0;
-}
-
 Figure weeks_figure(const SeasonFacts& facts, const ShownMeasure& shown) {
-  const MeasuredChill& chill = facts.chill.of(shown.measure);
   WeeklyGain weekly;
   weekly.days = days_so_far(facts);
   long under = 0;
   long compared = 0;
-  const int days = days_between(weekly.days.from, weekly.days.to) + 1;
-  for (int first = 0; first + 7 <= days; first += 7) {
-    WeeklyGain::Week week;
-    week.days = {plus_days(weekly.days.from, first), plus_days(weekly.days.from, first + 6)};
-    const double gain = value_at(chill.by_day, first + 6) - value_at(chill.by_day, first - 1);
-    const bool gap = gap_in(facts, week.days.from, week.days.to) && chill.gaps == GapRange::known;
-    week.gain = {gain, gap ? std::max(gain, most_gained(chill, first, first + 6)) : gain};
-    week.median = median_gain(shown.past, first, first + 6);
-    week.figure = value_text(amount(shown.measure, Range{week.gain.low, week.gain.high}));
-    if (week.median) {
-      ++compared;
-      under += week.gain.high < *week.median;
-    }
-    weekly.weeks.push_back(std::move(week));
+  for (const WeekGain& week : weekly_gains(facts, shown)) {
+    weekly.weeks.push_back({week.days,
+                            {week.gain.low, week.gain.high},
+                            week.median,
+                            value_text(amount(shown.measure, week.gain))});
+    compared += week.median.has_value();
+    under += week.median && week.gain.high < *week.median;
   }
   Figure figure;
   figure.title = compared > 0
@@ -316,11 +187,7 @@ Figure weeks_figure(const SeasonFacts& facts, const ShownMeasure& shown) {
 
 Text readings_sentence(const SeasonFacts& facts) {
   const HourCounts& counts = facts.chill.counts;
-  TextList sentences;
-  sentences.joined = TextList::Joined::plain;
-  if (counts.missing == 0) {
-    return say("readings.none-missing", {{"hours", count(counts.hours)}});
-  }
+  if (counts.missing == 0) return say("readings.none-missing", {{"hours", count(counts.hours)}});
   const Gap& longest = facts.chill.gaps.front();
   return say(facts.chill.gaps.size() == 1 ? "readings.one-gap" : "readings.several-gaps",
              {{"missing", count(counts.missing)},

@@ -6,6 +6,7 @@
 #include "document/chart.h"
 #include "orchard/observations.h"
 #include "pruning/shortfall.h"
+#include "report/reckoning.h"
 #include "report/sections.h"
 #include "report/sources.h"
 #include "report/speak.h"
@@ -119,10 +120,11 @@ SeasonStrip season_strip(const SeasonFacts& facts, const TreeSeason& tree) {
   SeasonStrip strip;
   strip.days = season_days(facts);
   strip.buds = bud_phases(facts, tree);
-  for (const FrostNight& night : facts.frost_nights) strip.frost_nights.push_back(night.evening);
-  const std::vector<Date> last_frosts = past_last_frosts(facts);
-  if (!last_frosts.empty() && last_frosts.back() > facts.today.as_of)
-    strip.frost_possible = DaySpan{plus_days(facts.today.as_of, 1), last_frosts.back()};
+  for (const NightLow& night : frost_nights(*facts.standing_of(*tree.tree).nights, facts.today))
+    strip.frost_nights.push_back(night.evening);
+  const auto frosts = last_frost_days(facts);
+  if (frosts && frosts->last > facts.today.as_of)
+    strip.frost_possible = DaySpan{plus_days(facts.today.as_of, 1), frosts->last};
   strip.pruning = pruning_span(facts, tree);
   strip.work = work_marks(facts, tree);
   if (!strip.pruning) strip.work_words = say_one_of("work-words", work_words_of(tree.plan.work));
