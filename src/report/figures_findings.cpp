@@ -134,7 +134,9 @@ FigureNode stages_here(const SeasonFacts& facts) {
 }
 
 FigureNode signs(const SpringSigns& one) {
-  const auto trees = [](long number) { return count_figure(number, unit::kTrees); };
+  const auto trees = [](const SpringSigns::Trees& with_it) {
+    return count_figure(static_cast<std::int64_t>(with_it.size()), unit::kTrees);
+  };
   return FigureNode::map()
       .set("buds_moved", trees(one.buds_moved))
       .set("nights_near", trees(one.nights_near))

@@ -225,21 +225,26 @@ std::vector<WeekGain> weekly_gains(const SeasonFacts& facts, const ShownMeasure&
 
 SpringSigns spring_signs(const SeasonFacts& facts) {
   SpringSigns signs;
-  for (const TreeSeason* tree : facts.resting()) {
-    const TreeFrost& frost = tree->frost;
+  for (const TreeSeason* season : facts.resting()) {
+    const auto note = [&](bool it_has, SpringSigns::Trees& trees) {
+      if (it_has) trees.push_back(season->tree);
+    };
+    const TreeFrost& frost = season->frost;
+    const TreeNight* worst = frost.worst();
     const auto crop = frost.crop ? frost.crop->word : CropLeft::Word::not_touched;
-    signs.buds_moved += frost.now.stage != nullptr;
-    if (const TreeNight* worst = frost.worst())
-      (worst->level == FrostLevel::watch ? signs.nights_near : signs.nights_at) += 1;
-    signs.damage_seen += frost.damage_seen.has_value();
-    signs.crop_perhaps += crop == CropLeft::Word::perhaps;
-    signs.crop_unlikely += crop == CropLeft::Word::unlikely;
-    signs.look_again += frost.look_again;
-    signs.leaves_held += tree->odd.leaves_held.has_value();
-    signs.bloom_out_of_season += tree->odd.bloom_out_of_season.has_value();
-    signs.freezes_in_leaf += !tree->freezes_in_leaf.empty();
-    if (tree->dormant) (tree->dormant->likely ? signs.dormant_likely : signs.dormant_watch) += 1;
-    signs.swings += !tree->swings.empty();
+    note(frost.now.stage != nullptr, signs.buds_moved);
+    note(worst && worst->level == FrostLevel::watch, signs.nights_near);
+    note(worst && worst->level != FrostLevel::watch, signs.nights_at);
+    note(frost.damage_seen.has_value(), signs.damage_seen);
+    note(crop == CropLeft::Word::perhaps, signs.crop_perhaps);
+    note(crop == CropLeft::Word::unlikely, signs.crop_unlikely);
+    note(frost.look_again, signs.look_again);
+    note(season->odd.leaves_held.has_value(), signs.leaves_held);
+    note(season->odd.bloom_out_of_season.has_value(), signs.bloom_out_of_season);
+    note(!season->freezes_in_leaf.empty(), signs.freezes_in_leaf);
+    note(season->dormant && !season->dormant->likely, signs.dormant_watch);
+    note(season->dormant && season->dormant->likely, signs.dormant_likely);
+    note(!season->swings.empty(), signs.swings);
   }
   return signs;
 }

@@ -77,22 +77,22 @@ struct WeekGain {
 };
 std::vector<WeekGain> weekly_gains(const SeasonFacts& facts, const ShownMeasure& shown);
 
-/// How many trees something was seen on, or worked out of.
+/// The trees that something was seen on, or worked out of.
 struct SpringSigns {
-  long buds_moved = 0;  ///< a stage of its buds is known
-  long nights_near =
-      0;               ///< a night came within the watch margin of the stage's figure, none nearer
-  long nights_at = 0;  ///< a night reached the 10 % figure
-  long damage_seen = 0;
-  long crop_perhaps = 0;
-  long crop_unlikely = 0;
-  long look_again = 0;
-  long leaves_held = 0;
-  long bloom_out_of_season = 0;
-  long freezes_in_leaf = 0;
-  long dormant_watch = 0;
-  long dormant_likely = 0;
-  long swings = 0;
+  using Trees = std::vector<const Tree*>;
+  Trees buds_moved;   ///< a stage of its buds is known
+  Trees nights_near;  ///< a night came within the watch margin of the stage's figure, none nearer
+  Trees nights_at;    ///< a night reached the 10 % figure
+  Trees damage_seen;
+  Trees crop_perhaps;
+  Trees crop_unlikely;
+  Trees look_again;
+  Trees leaves_held;
+  Trees bloom_out_of_season;
+  Trees freezes_in_leaf;
+  Trees dormant_watch;
+  Trees dormant_likely;
+  Trees swings;
 };
 SpringSigns spring_signs(const SeasonFacts& facts);
 

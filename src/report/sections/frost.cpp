@@ -85,10 +85,7 @@ Text coldest_text(const SeasonFacts& facts, const StageGroup& group) {
   for (const TreeSeason* tree : group.trees) {
     const auto& night = tree->frost.coldest;
     if (!night) continue;
-    const Standing at = facts.standing_of(*tree->tree);
-    const CelsiusDelta offset =
-        at.place ? CelsiusDelta(0.0) : frost_offset_of(*tree->tree, *facts.orchard);
-    const Celsius low = at_tree(night->lowest, offset);
+    const Celsius low = *coldest_at_tree(facts, *tree);
     if (!coldest || low < coldest->first) coldest.emplace(low, *night);
   }
   if (!group.known || !coldest) return {};
@@ -154,20 +151,14 @@ TextList kinds_without_figures(const SeasonFacts& facts) {
 }
 
 /// The page in one sentence.
-Text finding(const SeasonFacts& facts) {
-  long damaged = 0;
-  long watched = 0;
-  long moved = 0;
-  for (const TreeSeason* tree : facts.resting()) {
-    moved += tree->frost.now.stage ? 1 : 0;
-    const TreeNight* worst = tree->frost.worst();
-    if (!worst) continue;
-    (worst->level == FrostLevel::watch ? watched : damaged) += 1;
-  }
-  if (damaged > 0) return say("frost.finding-damage", {{"n", count(damaged)}});
-  if (watched > 0) return say("frost.finding-watch", {{"n", count(watched)}});
-  return moved > 0 ? say("frost.finding-above", {{"n", count(moved)}})
-                   : say("frost.finding-not-moved");
+Text finding(const SpringSigns& signs) {
+  const auto of = [](const SpringSigns::Trees& trees) {
+    return count(static_cast<long>(trees.size()));
+  };
+  if (!signs.nights_at.empty()) return say("frost.finding-damage", {{"n", of(signs.nights_at)}});
+  if (!signs.nights_near.empty()) return say("frost.finding-watch", {{"n", of(signs.nights_near)}});
+  return signs.buds_moved.empty() ? say("frost.finding-not-moved")
+                                  : say("frost.finding-above", {{"n", of(signs.buds_moved)}});
 }
 
 // ---- bloom and partners
@@ -339,67 +330,39 @@ Text last_frost_text(const SeasonFacts& facts) {
                             {"last", day(days->last)}});
 }
 
-/// Trees that have something, as ids.
-template <class Has>
-std::vector<const Tree*> trees_with(const SeasonFacts& facts, Has has) {
-  std::vector<const Tree*> trees;
-  for (const TreeSeason* tree : facts.resting()) {
-    if (has(*tree)) trees.push_back(tree->tree);
-  }
-  return trees;
-}
-
 /// One sentence for the trees that have something; nothing where none does.
-template <class Has>
-void add_sign(List& list, const SeasonFacts& facts, const char* id, Has has,
+void add_sign(List& list, const char* id, const SpringSigns::Trees& trees,
               std::vector<NamedValue> values = {}) {
-  const std::vector<const Tree*> trees = trees_with(facts, has);
   if (trees.empty()) return;
   values.push_back({"trees", tree_ids(trees)});
   values.push_back({"n", count(static_cast<long>(trees.size()))});
   list.items.push_back(say(id, std::move(values)));
 }
 
-List signs(const SeasonFacts& facts) {
-  List list;
-  const auto line = [&](Celsius at) { return line_temperature(*facts.orchard, at); };
-  list.items.push_back(warm_text(facts));
-  if (Text last = last_frost_text(facts); !last.empty()) list.items.push_back(std::move(last));
-  add_sign(list, facts, "frost.damage-seen",
-           [](const TreeSeason& tree) { return tree.frost.damage_seen.has_value(); });
-  add_sign(list, facts, "frost.crop-perhaps", [](const TreeSeason& tree) {
-    return tree.frost.crop && tree.frost.crop->word == CropLeft::Word::perhaps;
-  });
-  add_sign(list, facts, "frost.crop-unlikely", [](const TreeSeason& tree) {
-    return tree.frost.crop && tree.frost.crop->word == CropLeft::Word::unlikely;
-  });
-  add_sign(list, facts, "frost.look-again",
-           [](const TreeSeason& tree) { return tree.frost.look_again; });
-  add_sign(list, facts, "frost.leaves-held",
-           [](const TreeSeason& tree) { return tree.odd.leaves_held.has_value(); });
-  add_sign(list, facts, "frost.out-of-season",
-           [](const TreeSeason& tree) { return tree.odd.bloom_out_of_season.has_value(); });
-  add_sign(list, facts, "frost.in-leaf",
-           [](const TreeSeason& tree) { return !tree.freezes_in_leaf.empty(); },
-           {{"line", line(kHardFreeze)}});
-  add_sign(list, facts, "frost.dormant-watch",
-           [](const TreeSeason& tree) { return tree.dormant && !tree.dormant->likely; });
-  add_sign(list, facts, "frost.dormant-likely",
-           [](const TreeSeason& tree) { return tree.dormant && tree.dormant->likely; });
-  const double step = facts.orchard->units == TemperatureUnits::fahrenheit
-                          ? kGreatSwing.fahrenheit()
-                          : kGreatSwing.degrees();
-  add_sign(list, facts, "frost.swings", [](const TreeSeason& tree) { return !tree.swings.empty(); },
-           {{"step", number(step, 0,
-                            facts.orchard->units == TemperatureUnits::fahrenheit ? "fahrenheit"
-                                                                                 : "celsius")}});
-  return list;
+/// A difference of temperature on the scale of the pages.
+Number difference(const Orchard& orchard, CelsiusDelta by, int decimals_in_fahrenheit) {
+  return orchard.units == TemperatureUnits::fahrenheit
+             ? number(by.fahrenheit(), decimals_in_fahrenheit, "fahrenheit")
+             : number(by.degrees(), 0, "celsius");
 }
 
-Text margin_text(const SeasonFacts& facts) {
-  const bool fahrenheit = facts.orchard->units == TemperatureUnits::fahrenheit;
-  const double margin = fahrenheit ? kClearNightMargin.fahrenheit() : kClearNightMargin.degrees();
-  return value_text(number(margin, fahrenheit ? 1 : 0, fahrenheit ? "fahrenheit" : "celsius"));
+List signs_list(const SeasonFacts& facts, const SpringSigns& signs) {
+  List list;
+  list.items.push_back(warm_text(facts));
+  if (Text last = last_frost_text(facts); !last.empty()) list.items.push_back(std::move(last));
+  add_sign(list, "frost.damage-seen", signs.damage_seen);
+  add_sign(list, "frost.crop-perhaps", signs.crop_perhaps);
+  add_sign(list, "frost.crop-unlikely", signs.crop_unlikely);
+  add_sign(list, "frost.look-again", signs.look_again);
+  add_sign(list, "frost.leaves-held", signs.leaves_held);
+  add_sign(list, "frost.out-of-season", signs.bloom_out_of_season);
+  add_sign(list, "frost.in-leaf", signs.freezes_in_leaf,
+           {{"line", line_temperature(*facts.orchard, kHardFreeze)}});
+  add_sign(list, "frost.dormant-watch", signs.dormant_watch);
+  add_sign(list, "frost.dormant-likely", signs.dormant_likely);
+  add_sign(list, "frost.swings", signs.swings,
+           {{"step", difference(*facts.orchard, kGreatSwing, 0)}});
+  return list;
 }
 
 }  // namespace
@@ -408,14 +371,17 @@ Blocks frost_section(const SeasonFacts& facts) {
   Blocks blocks;
   if (facts.resting().empty()) return blocks;
   blocks.emplace_back(Heading{1, say("frost.title"), {}}, Importance::essential);
+  const SpringSigns signs = spring_signs(facts);
   const Table stages = stages_table(facts);
   Blocks notes;
   notes.emplace_back(Heading{3, say("frost.notes-title"), {}});
   if (!stages.groups.empty()) {
-    blocks.emplace_back(Paragraph{Role::lead, finding(facts)}, Importance::essential);
+    blocks.emplace_back(Paragraph{Role::lead, finding(signs)}, Importance::essential);
     blocks.emplace_back(stages, Importance::essential);
     notes.emplace_back(
-        Paragraph{Role::note, say("frost.stages-note", {{"margin", margin_text(facts)}})});
+        Paragraph{Role::note,
+                  say("frost.stages-note",
+                      {{"margin", value_text(difference(*facts.orchard, kClearNightMargin, 1))}})});
   }
   const TextList without = kinds_without_figures(facts);
   if (!without.items.empty())
@@ -424,7 +390,7 @@ Blocks frost_section(const SeasonFacts& facts) {
   blocks.emplace_back(bloom_table(facts), Importance::essential);
   Blocks other;
   other.emplace_back(Heading{3, say("frost.other-title"), {}});
-  other.emplace_back(signs(facts));
+  other.emplace_back(signs_list(facts, signs));
   Columns below;
   below.columns.push_back({6, std::move(other)});
   below.columns.push_back({6, std::move(notes)});

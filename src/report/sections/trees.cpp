@@ -246,6 +246,7 @@ Text bloom_text(const TreeSeason& tree) {
   const char* id =
       bloom.method == BloomMethod::species_elsewhere ? "bloom.elsewhere" : "bloom.expected";
   if (bloom.early && bloom.late) return say(id, {{"days", days(*bloom.early, *bloom.late)}});
+  if (bloom.early) return say("bloom.from", {{"day", day(*bloom.early)}});
   return say(id, {{"days", day(*bloom.expected)}});
 }
 

@@ -11,7 +11,7 @@
 namespace winterfolio {
 namespace {
 
-constexpr std::size_t kMostSuited = 3;  ///< cultivars named of a kind
+constexpr std::size_t kMostSuited = 2;  ///< cultivars named of a kind
 constexpr std::size_t kMostBars = 20;   ///< winters drawn; the latest, where there are more
 
 Spread this_winter(const YearsFinding& years) {
