@@ -1,4 +1,5 @@
-// Tries the usual delimiters, and takes the one under which most lines are rows with a date.
+// Finds which column of a table holds what: by the words over the rows, else by what stands in
+// them.
 #include "readers/temperature/table_layout.h"
 
 #include <fmt/format.h>
@@ -11,352 +12,30 @@
 #include "readers/temperature/fixed_number.h"
 #include "readers/temperature/messages.h"
 #include "readers/temperature/plain_words.h"
+#include "readers/temperature/table_header.h"
 
 namespace winterfolio {
 namespace {
 
-constexpr std::size_t kLinesLookedAt = 400;
-
-struct MissingCodes {
-  std::set<std::string, std::less<>> texts;
-  std::set<std::int64_t> numbers;
-};
-
-const MissingCodes& missing_codes() {
-  static const MissingCodes codes = [] {
-    MissingCodes all;
-    for (const CsvRow row :
-         CsvTable::embedded("src/readers/temperature/tables/missing_codes.csv")) {
-      if (row.text("kind") == "text") {
-        all.texts.insert(row.text("code"));
-      } else {
-        all.numbers.insert(*parse_parts(row.text("code"), '.'));
-      }
-    }
-    return all;
-  }();
-  return codes;
-}
-
-struct Line {
-  std::int64_t number;
-  std::string_view text;
-};
-
-std::vector<Line> lines_of(std::string_view head) {
-  std::vector<Line> lines;
-  const char end =
-      head.find('\n') == std::string_view::npos && head.find('\r') != std::string_view::npos ? '\r'
-                                                                                             : '\n';
-  std::int64_t number = 0;
-  while (!head.empty() && lines.size() < kLinesLookedAt) {
-    const std::size_t length = std::min(head.find(end), head.size());
-    std::string_view text = head.substr(0, length);
-    head.remove_prefix(std::min(length + 1, head.size()));
-    if (!text.empty() && text.back() == '\r') text.remove_suffix(1);
-    lines.push_back({++number, text});
-  }
-  return lines;
-}
-
-bool has_digit(std::string_view text) {
-  return std::any_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
-}
-
-/// A whole number of at most four digits; nothing otherwise.
-std::optional<int> small_integer(std::string_view cell) {
-  cell = trimmed(cell);
-  if (cell.empty() || cell.size() > 4) return std::nullopt;
-  int value = 0;
-  for (const char c : cell) {
-    if (c < '0' || c > '9') return std::nullopt;
-    value = value * 10 + (c - '0');
-  }
-  return value;
-}
-
-bool is_clock_like(std::string_view cell) {
-  const bool separated =
-      cell.find(':') != std::string_view::npos || cell.find('h') != std::string_view::npos;
-  return separated && cell.size() <= 16 && parse_clock_time(cell).has_value();
-}
-
-/// What the cells of one column look like, over all rows.
-struct Profile {
-  int rows = 0;
-  int dates = 0;
-  int with_time = 0;
-  int clocks = 0;
-  int halves = 0;   ///< AM or PM
-  int numbers = 0;  ///< with the table's decimal mark
-  int whole = 0;    ///< numbers without decimals
-  int blanks = 0;
-  bool counting = true;           ///< each number one more than the one before
-  std::set<std::int64_t> values;  ///< up to a few different numbers
-  std::optional<std::int64_t> last;
-
-  bool mostly(int part) const { return rows > 0 && part * 5 >= (rows - blanks) * 4 && part > 0; }
-};
-
-/// One way to cut the lines, with what came of it.
-struct Attempt {
-  char delimiter = ',';
-  char decimal = '.';
-  std::size_t width = 0;          ///< cells of most rows
-  std::vector<std::size_t> rows;  ///< indexes into the lines
-  std::vector<Profile> columns;
-  bool serial = false;         ///< dates are a spreadsheet's serial numbers
-  bool date_in_parts = false;  ///< year, month, day stand in columns of their own
-  Column year, month, day, day_of_year;
-
-  bool is_part(std::size_t c) const {
-    return date_in_parts && (year == Column(c) || month == Column(c) || day == Column(c) ||
-                             day_of_year == Column(c));
-  }
-};
-
-bool is_serial_cell(std::string_view cell, char decimal) {
-  return cell.find(decimal) != std::string_view::npos &&
-         parse_spreadsheet_serial(cell, decimal).has_value();
-}
-
-/// The date that a cell is, with its time of day if it has one; nothing for what is too short, too
-/// long or without a digit.
-std::optional<ParsedStamp> date_in(std::string_view cell) {
-  if (cell.size() < 6 || cell.size() > 48 || !has_digit(cell)) return std::nullopt;
-  return parse_stamp(cell);
-}
-
-/// Columns of year, month and day, or of year and day of the year, where a line has words for them.
-void find_parts_by_words(const Cells& cells, Attempt& result) {
-  Column year, month, day, day_of_year;
-  for (std::size_t c = 0; c < cells.size(); ++c) {
-    if (has_digit(cells[c]) || trimmed(cells[c]).empty()) continue;
-    switch (meaning_of(cells[c]).role) {
-      case ColumnRole::year:
-        if (!year) year = c;
-        break;
-      case ColumnRole::month:
-        if (!month) month = c;
-        break;
-      case ColumnRole::day:
-        if (!day) day = c;
-        break;
-      case ColumnRole::day_of_year:
-        if (!day_of_year) day_of_year = c;
-        break;
-      default:
-        break;
-    }
-  }
-  if (!year || (!(month && day) && !day_of_year && !day)) return;
-  // "Year, Day" is year and day of the year.
-  if (!month && !day_of_year) std::swap(day, day_of_year);
-  result.year = year;
-  result.month = month && day ? month : std::nullopt;
-  result.day = month && day ? day : std::nullopt;
-  result.day_of_year = month && day ? std::nullopt : day_of_year;
-}
-
-bool has_date_in(const Cells& cells, const Attempt& table) {
-  if (!table.year) return false;
-  const auto year = small_integer(cells[*table.year]);
-  if (!year || *year < 1700) return false;
-  if (table.day_of_year)
-    return day_number(*year, small_integer(cells[*table.day_of_year]).value_or(0)).has_value();
-  return day_number(*year, small_integer(cells[*table.month]).value_or(0),
-                    small_integer(cells[*table.day]).value_or(0))
-      .has_value();
-}
-
-/// Three neighbouring whole numbers that are a year, a month and a day.
-Column year_month_day_at(const Cells& cells) {
-  for (std::size_t i = 0; i + 2 < cells.size() && i < 8; ++i) {
-    const auto y = small_integer(cells[i]);
-    if (!y || trimmed(cells[i]).size() != 4) continue;
-    const auto m = small_integer(cells[i + 1]);
-    const auto d = small_integer(cells[i + 2]);
-    if (m && d && day_number(*y, *m, *d)) return i;
-  }
-  return std::nullopt;
-}
-
-void look_at_cell(std::string_view cell, char decimal, bool serial, Profile& profile) {
-  ++profile.rows;
-  cell = trimmed(cell);
-  if (is_missing_code(cell)) {
-    ++profile.blanks;
-    return;
-  }
-  if (serial && is_serial_cell(cell, decimal)) {
-    ++profile.dates;
-    ++profile.with_time;
-    return;
-  }
-  if (const auto stamp = serial ? std::nullopt : date_in(cell)) {
-    ++profile.dates;
-    profile.with_time += stamp->second_of_day.has_value();
-  }
-  profile.clocks += is_clock_like(cell);
-  profile.halves += is_half_day(cell);
-  const CellValue value = read_temperature_cell(cell, decimal);
-  if (value.kind != CellKind::value) return;
-  ++profile.numbers;
-  profile.whole += cell.find(decimal) == std::string_view::npos;
-  if (profile.values.size() < 8) profile.values.insert(value.parts);
-  if (profile.last && value.parts != *profile.last + kPartsPerDegree) profile.counting = false;
-  profile.last = value.parts;
-}
-
-/// A few dates before the rows begin, in a preamble, are no rows: those that no other follows at
-/// once are dropped, as long as there are rows that do.
-void drop_stray_rows(std::vector<std::pair<std::size_t, bool>>& dated) {
-  std::size_t first = 0;
-  while (first + 1 < dated.size() && dated[first + 1].first != dated[first].first + 1) ++first;
-  if (first + 1 < dated.size())
-    dated.erase(dated.begin(), dated.begin() + static_cast<std::ptrdiff_t>(first));
-}
-
-Attempt attempt(const std::vector<Line>& lines, char delimiter, char decimal, bool serial = false) {
-  Attempt result;
-  result.serial = serial;
-  result.delimiter = delimiter;
-  result.decimal = decimal;
-  Cells cells;
-  std::map<std::size_t, int> widths;
-  std::map<std::size_t, int> part_columns;
-  std::vector<std::pair<std::size_t, bool>> dated;  // line, whether its date stands in parts
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    if (!lines[i].text.empty() && lines[i].text.front() == '#') continue;
-    if (!has_digit(lines[i].text)) {
-      if (dated.empty() && !result.year) {
-        cells.cut(lines[i].text, delimiter);
-        find_parts_by_words(cells, result);
-      }
-      continue;
-    }
-    cells.cut(lines[i].text, delimiter);
-    if (cells.size() < 2) continue;
-    if (result.year) {
-      if (!has_date_in(cells, result)) continue;
-      dated.emplace_back(i, true);
-      ++widths[cells.size()];
-      continue;
-    }
-    bool whole = false;
-    for (std::size_t c = 0; c < cells.size() && c < 32 && !whole; ++c) {
-      const std::string_view cell = trimmed(cells[c]);
-      whole = serial ? is_serial_cell(cell, decimal) : date_in(cell).has_value();
-    }
-    const Column parts = whole || serial ? std::nullopt : year_month_day_at(cells);
-    if (!whole && !parts) continue;
-    dated.emplace_back(i, !whole);
-    ++widths[cells.size()];
-    if (parts) ++part_columns[*parts];
-  }
-  drop_stray_rows(dated);
-  if (dated.empty()) return result;
-  const auto most = [](const std::map<std::size_t, int>& counts) {
-    return std::max_element(counts.begin(), counts.end(),
-                            [](const auto& a, const auto& b) { return a.second < b.second; })
-        ->first;
-  };
-  result.width = most(widths);
-  const auto in_parts =
-      std::count_if(dated.begin(), dated.end(), [](const auto& d) { return d.second; });
-  result.date_in_parts = in_parts * 2 > static_cast<std::ptrdiff_t>(dated.size());
-  if (result.date_in_parts && !result.year) {
-    result.year = most(part_columns);
-    result.month = *result.year + 1;
-    result.day = *result.year + 2;
-  }
-  for (const auto& [line, parts] : dated) {
-    if (parts != result.date_in_parts) continue;
-    cells.cut(lines[line].text, delimiter);
-    result.rows.push_back(line);
-    if (cells.size() > result.columns.size())
-      result.columns.resize(std::min(cells.size(), Cells::kMost));
-    for (std::size_t c = 0; c < cells.size(); ++c)
-      look_at_cell(cells[c], decimal, serial, result.columns[c]);
-  }
-  return result;
-}
-
-/// How well an attempt explains the lines: rows that have a date and, beside it, a number.
-int worth(const Attempt& a) {
-  int numbers = 0;
-  for (std::size_t c = 0; c < a.columns.size(); ++c) {
-    const Profile& p = a.columns[c];
-    if (a.is_part(c)) continue;
-    if (p.dates * 2 > p.rows || p.clocks * 2 > p.rows) continue;
-    numbers = std::max(numbers, p.numbers > 0 ? p.numbers : p.blanks == p.rows ? 1 : 0);
-  }
-  return numbers == 0 ? 0 : static_cast<int>(a.rows.size()) + numbers;
-}
-
-/// The decimal mark of cells cut by anything but a comma: by the numbers that only one of them
-/// explains.
-char likely_decimal(const std::vector<Line>& lines, char delimiter) {
-  int points = 0;
-  int commas = 0;
-  Cells cells;
-  for (const Line& line : lines) {
-    cells.cut(line.text, delimiter);
-    for (std::size_t c = 0; c < cells.size(); ++c) {
-      std::string_view cell = trimmed(cells[c]);
-      if (cell.size() > 12 || !has_digit(cell)) continue;
-      // A unit may stand behind the number.
-      while (cell.back() < '0' || cell.back() > '9') cell.remove_suffix(1);
-      points += cell.find('.') != std::string_view::npos && parse_parts(cell, '.').has_value();
-      commas += cell.find(',') != std::string_view::npos && parse_parts(cell, ',').has_value();
-    }
-  }
-  return commas > points ? ',' : '.';
-}
-
-std::optional<Attempt> best_attempt(const std::vector<Line>& lines,
-                                    const TemperatureOptions& options) {
-  const auto any_holds = [&](char mark) {
-    return std::any_of(lines.begin(), lines.end(), [&](const Line& line) {
-      return line.text.find(mark) != std::string_view::npos;
-    });
-  };
-  std::optional<Attempt> best;
-  int best_worth = 0;
-  for (const char delimiter : {'\t', ';', '|', ',', '\0'}) {
-    if (delimiter != '\0' && !any_holds(delimiter)) continue;
-    const char decimal = options.decimal    ? (*options.decimal == DecimalMark::comma ? ',' : '.')
-                         : delimiter == ',' ? '.'
-                                            : likely_decimal(lines, delimiter);
-    Attempt tried = attempt(lines, delimiter, decimal);
-    // Quoted decimal commas between comma delimiters: "7,5","3,2".
-    if (delimiter == ',' && !options.decimal && any_holds('"')) {
-      if (Attempt other = attempt(lines, delimiter, ','); worth(other) > worth(tried))
-        tried = std::move(other);
-    }
-    if (worth(tried) == 0) tried = attempt(lines, delimiter, decimal, true);
-    if (worth(tried) > best_worth) {
-      best_worth = worth(tried);
-      best = std::move(tried);
-    }
-  }
-  return best;
-}
-
 /// Finds what the columns hold, with the words over them and what stands in them.
 class ColumnFinder {
  public:
-  ColumnFinder(const std::vector<Line>& lines, const Attempt& table, const std::string& file,
+  ColumnFinder(const std::vector<HeadLine>& lines, const TableCut& table, const std::string& file,
                const TemperatureOptions& options, Diagnostics& diagnostics)
-      : lines_(lines), table_(table), file_(file), options_(options), diagnostics_(diagnostics) {
+      : lines_(lines),
+        table_(table),
+        file_(file),
+        options_(options),
+        diagnostics_(diagnostics),
+        header_(header_over(lines, table)) {
     layout_.delimiter = table.delimiter;
     layout_.decimal = table.decimal;
     layout_.serial = table.serial;
     layout_.first_row = lines[table.rows.front()].number;
+    layout_.header = header_.names;
   }
 
   std::optional<TableLayout> find() {
-    find_header();
     if (!take_named_columns()) return std::nullopt;
     find_times();
     if (!has_time()) {
@@ -376,139 +55,14 @@ class ColumnFinder {
 
  private:
   void fail(std::string_view id, std::string message, std::string expected, std::string mend) {
-    const Line& shown = header_line_ ? *header_line_ : lines_[table_.rows.front()];
+    const HeadLine& shown = header_.line ? *header_.line : lines_[table_.rows.front()];
     diagnostics_.add(about_line(Severity::error, id, file_, shown.number, shown.text, {},
                                 std::move(message), std::move(expected), std::move(mend)));
   }
 
-  /// How much a word says that its line is the header: a line of "min" and "avg" may stand under
-  /// the real one.
-  static int words_worth(ColumnRole role) {
-    switch (role) {
-      case ColumnRole::unknown:
-        return 0;
-      case ColumnRole::date:
-      case ColumnRole::time:
-      case ColumnRole::year:
-      case ColumnRole::temperature:
-        return 3;
-      case ColumnRole::minimum:
-      case ColumnRole::maximum:
-        return 2;
-      default:
-        return 1;
-    }
-  }
-
-  /// The line over the first row that has words of times or temperatures; a line of units may stand
-  /// between.
-  void find_header() {
-    const std::size_t first = table_.rows.front();
-    Cells cells;
-    int best = 0;
-    std::size_t best_back = 0;
-    for (std::size_t back = 1; back <= 4 && back <= first; ++back) {
-      std::string_view text = lines_[first - back].text;
-      while (!text.empty() && (text.front() == '#' || text.front() == '%' || text.front() == '!'))
-        text.remove_prefix(1);
-      cells.cut(trimmed(text), table_.delimiter);
-      int worth = 0;
-      std::vector<HeaderMeaning> meanings;
-      for (std::size_t c = 0; c < cells.size(); ++c) {
-        meanings.push_back(meaning_of(cells[c]));
-        worth += words_worth(meanings.back().role);
-        worth -= unit_named(cells[c]).has_value();
-      }
-      if (worth <= best || cells.size() < 2) continue;
-      best = worth;
-      best_back = back;
-      header_line_ = lines_[first - back];
-      meanings_ = std::move(meanings);
-      layout_.header.clear();
-      for (std::size_t c = 0; c < cells.size(); ++c) layout_.header.emplace_back(trimmed(cells[c]));
-    }
-    if (best > 0) {
-      take_line_above(first, best_back);
-      take_units_line(first, best_back);
-      return;
-    }
-    // No known word: a line of as many texts as the rows have cells still gives the columns their
-    // names.
-    if (first == 0) return;
-    cells.cut(lines_[first - 1].text, table_.delimiter);
-    if (cells.size() != table_.width) return;
-    for (std::size_t c = 0; c < cells.size(); ++c) {
-      if (parse_parts(trimmed(cells[c]), table_.decimal)) return;
-    }
-    header_line_ = lines_[first - 1];
-    for (std::size_t c = 0; c < cells.size(); ++c) layout_.header.emplace_back(trimmed(cells[c]));
-  }
-
-  /// Headers of two lines: "Temp" over "Out". Words of the upper line go before those they stand
-  /// over.
-  void take_line_above(std::size_t first, std::size_t back) {
-    if (back + 1 > first) return;
-    const Line& upper = lines_[first - back - 1];
-    if (has_digit(upper.text) || trimmed(upper.text).empty()) return;
-    Cells cells;
-    std::vector<std::string> above(layout_.header.size());
-    if (table_.delimiter != '\0') {
-      cells.cut(upper.text, table_.delimiter);
-      if (cells.size() != layout_.header.size() || cells.size() < 3) return;
-      for (std::size_t c = 0; c < cells.size(); ++c) above[c] = trimmed(cells[c]);
-    } else {
-      // Between blanks only the place on the line tells: a word belongs to the lower word whose end
-      // is nearest.
-      const std::string_view lower = header_line_->text;
-      cells.cut(upper.text, '\0');
-      Cells below;
-      below.cut(lower, '\0');
-      for (std::size_t u = 0; u < cells.size(); ++u) {
-        const auto end_of = [](std::string_view line, std::string_view cell) {
-          return cell.data() + cell.size() - line.data();
-        };
-        std::size_t nearest = 0;
-        for (std::size_t c = 0; c < below.size() && c < above.size(); ++c) {
-          const auto gap = [&](std::size_t k) {
-            return std::abs(end_of(lower, below[k]) - end_of(upper.text, cells[u]));
-          };
-          if (gap(c) < gap(nearest)) nearest = c;
-        }
-        above[nearest] += (above[nearest].empty() ? "" : " ") + std::string(cells[u]);
-      }
-    }
-    const bool thermal = std::any_of(above.begin(), above.end(), [](const std::string& word) {
-      const ColumnRole r = meaning_of(word).role;
-      return r == ColumnRole::temperature || r == ColumnRole::minimum || r == ColumnRole::maximum;
-    });
-    if (!thermal) return;
-    for (std::size_t c = 0; c < above.size(); ++c) {
-      if (above[c].empty()) continue;
-      layout_.header[c] = above[c] + " " + layout_.header[c];
-      meanings_[c] = meaning_of(layout_.header[c]);
-    }
-  }
-
-  void take_units_line(std::size_t first, std::size_t back) {
-    Cells cells;
-    for (std::size_t between = 1; between < back; ++between) {
-      cells.cut(lines_[first - between].text, table_.delimiter);
-      for (std::size_t c = 0; c < cells.size() && c < meanings_.size(); ++c) {
-        if (const auto unit = unit_named(cells[c])) meanings_[c].unit = unit;
-        if (const auto order = meaning_of(cells[c]).date_order; order && !meanings_[c].date_order)
-          meanings_[c].date_order = order;
-      }
-    }
-  }
-
-  ColumnRole role(std::size_t column) const {
-    return column < meanings_.size() ? meanings_[column].role : ColumnRole::unknown;
-  }
-  const HeaderMeaning& meaning(std::size_t column) const {
-    static const HeaderMeaning kNothing;
-    return column < meanings_.size() ? meanings_[column] : kNothing;
-  }
-  const Profile& profile(std::size_t column) const { return table_.columns[column]; }
+  ColumnRole role(std::size_t column) const { return header_.role(column); }
+  const HeaderMeaning& meaning(std::size_t column) const { return header_.meaning(column); }
+  const ColumnProfile& profile(std::size_t column) const { return table_.columns[column]; }
   std::size_t width() const { return table_.columns.size(); }
 
   /// Columns that the person named, by number from 1 or by the words over them.
@@ -570,7 +124,7 @@ class ColumnFinder {
     Column best;
     int best_rank = -100;
     for (std::size_t c = 0; c < width(); ++c) {
-      const Profile& p = profile(c);
+      const ColumnProfile& p = profile(c);
       if (!p.mostly(p.dates)) continue;
       const ColumnRole r = role(c);
       int rank = 0;
@@ -596,7 +150,7 @@ class ColumnFinder {
       layout_.month = table_.month;
       layout_.day = table_.day;
       layout_.day_of_year = table_.day_of_year;
-      if (meanings_.empty()) find_time_of_parts(*table_.year + 3);
+      if (!header_.understood()) find_time_of_parts(*table_.year + 3);
     }
     find_parts_by_header();
   }
@@ -638,7 +192,7 @@ class ColumnFinder {
 
   void find_time_of_parts(std::size_t next) {
     if (next >= width()) return;
-    const Profile& p = profile(next);
+    const ColumnProfile& p = profile(next);
     const ColumnRole r = role(next);
     if (r == ColumnRole::time || (r != ColumnRole::hour && p.mostly(p.clocks))) {
       layout_.time = next;
@@ -649,7 +203,7 @@ class ColumnFinder {
         p.mostly(p.whole) && std::all_of(p.values.begin(), p.values.end(), [](std::int64_t v) {
           return v >= 0 && v <= 24 * kPartsPerDegree;
         });
-    if (r == ColumnRole::hour || (meanings_.empty() && hours)) {
+    if (r == ColumnRole::hour || (!header_.understood() && hours)) {
       layout_.hour = next;
       if (role(next + 1) == ColumnRole::minute) layout_.minute = next + 1;
     }
@@ -670,7 +224,8 @@ class ColumnFinder {
     }
     if (layout_.time) return;
     find_time_beside(*column);
-    if (!layout_.time && meanings_.empty() && rows_share(*column)) find_time_of_parts(*column + 1);
+    if (!layout_.time && !header_.understood() && rows_share(*column))
+      find_time_of_parts(*column + 1);
   }
 
   /// Whether the same text stands in a column of most neighbouring rows.
@@ -752,7 +307,7 @@ class ColumnFinder {
   }
 
   bool holds_numbers(std::size_t c) const {
-    const Profile& p = profile(c);
+    const ColumnProfile& p = profile(c);
     // Words over a column count for more than a few faulty cells in it.
     return !is_taken(c) && (p.numbers > 0 || p.blanks == p.rows);
   }
@@ -929,7 +484,7 @@ class ColumnFinder {
   bool find_temperature_by_content() {
     std::vector<std::size_t> candidates;
     for (std::size_t c = 0; c < width(); ++c) {
-      const Profile& p = profile(c);
+      const ColumnProfile& p = profile(c);
       if (role(c) != ColumnRole::unknown || is_taken(c) || !p.mostly(p.numbers)) continue;
       const bool constant = p.values.size() == 1 && p.whole == p.numbers && p.rows > 2;
       if ((p.counting && p.whole == p.numbers && p.rows > 2) || constant) continue;
@@ -985,8 +540,8 @@ class ColumnFinder {
         !layout_.temperature || *layout_.temperature != names - 1 || names >= width()) {
       return true;
     }
-    const Profile& whole = profile(names - 1);
-    const Profile& decimals = profile(names);
+    const ColumnProfile& whole = profile(names - 1);
+    const ColumnProfile& decimals = profile(names);
     if (whole.whole != whole.numbers || decimals.whole != decimals.numbers || decimals.numbers == 0)
       return true;
     if (options_.decimal) {
@@ -1019,8 +574,8 @@ class ColumnFinder {
     if (column) layout_.unit = read_temperature_cell(cells[*column], layout_.decimal).unit;
     if (layout_.unit || !column || *column >= layout_.header.size()) return;
     const std::string name = plain_word(layout_.header[*column]);
-    for (const Line& line : lines_) {
-      if (header_line_ && line.number >= header_line_->number) break;
+    for (const HeadLine& line : lines_) {
+      if (header_.line && line.number >= header_.line->number) break;
       const std::string plain = plain_word(line.text);
       const std::size_t start = plain.find_first_of("abcdefghijklmnopqrstuvwxyz");
       if (start == std::string::npos || name.empty() ||
@@ -1088,59 +643,17 @@ class ColumnFinder {
     if (matters) layout_.orders = seen;
   }
 
-  const std::vector<Line>& lines_;
-  const Attempt& table_;
+  const std::vector<HeadLine>& lines_;
+  const TableCut& table_;
   const std::string& file_;
   const TemperatureOptions& options_;
   Diagnostics& diagnostics_;
   TableLayout layout_;
-  std::optional<Line> header_line_;
-  std::vector<HeaderMeaning> meanings_;
+  TableHeader header_;
   Column named_time_;
 };
 
 }  // namespace
-
-void Cells::cut(std::string_view line, char delimiter) { cut(line, delimiter, kMost); }
-
-void Cells::cut(std::string_view line, char delimiter, std::size_t enough) {
-  count_ = 0;
-  enough = std::min(enough, kMost);
-  // A row quoted as a whole, as some spreadsheets save text that they took for one cell.
-  if (delimiter != '\0' && line.size() > 2 && line.front() == '"' &&
-      line.find('"', 1) == line.size() - 1 && line.find(delimiter) != std::string_view::npos) {
-    line = line.substr(1, line.size() - 2);
-  }
-  std::size_t i = 0;
-  const std::size_t size = line.size();
-  while (count_ < enough) {
-    if (delimiter == '\0') {
-      while (i < size && (line[i] == ' ' || line[i] == '\t')) ++i;
-      if (i >= size) return;
-      std::size_t end = i;
-      while (end < size && line[end] != ' ' && line[end] != '\t') ++end;
-      cells_[count_++] = line.substr(i, end - i);
-      i = end;
-      continue;
-    }
-    std::size_t start = i;
-    while (start < size && line[start] == ' ') ++start;
-    if (start < size && line[start] == '"') {
-      std::size_t end = start + 1;
-      while (end < size && !(line[end] == '"' && (end + 1 >= size || line[end + 1] != '"')))
-        end += line[end] == '"' ? 2 : 1;
-      end = std::min(end, size);
-      cells_[count_++] = line.substr(start + 1, end - start - 1);
-      i = std::min(line.find(delimiter, std::min(end + 1, size)), size);
-    } else {
-      const std::size_t end = std::min(line.find(delimiter, i), size);
-      cells_[count_++] = line.substr(i, end - i);
-      i = end;
-    }
-    if (i >= size) return;
-    ++i;
-  }
-}
 
 std::size_t TableLayout::columns_needed() const {
   std::size_t needed = 0;
@@ -1157,68 +670,17 @@ std::string TableLayout::name_of(std::size_t column) const {
   return fmt::format("column {}", column + 1);
 }
 
-bool is_missing_code(std::string_view cell) {
-  cell = trimmed(cell);
-  if (cell.empty()) return true;
-  constexpr std::size_t kLongest = 12;
-  if (cell.size() > kLongest) return false;
-  const char last = cell.back();
-  const bool number = last >= '0' && last <= '9';
-  if (number || cell.find_first_of("0123456789") != std::string_view::npos) {
-    const auto parts = parse_parts(cell, cell.find(',') != std::string_view::npos ? ',' : '.');
-    return parts && missing_codes().numbers.count(*parts) > 0;
-  }
-  return missing_codes().texts.count(plain_word(cell)) > 0;
-}
-
-CellValue read_temperature_cell(std::string_view cell, char decimal_mark) {
-  cell = trimmed(cell);
-  CellValue result;
-  if (cell.empty()) {
-    result.kind = CellKind::blank;
-    return result;
-  }
-  std::optional<std::int64_t> parts = parse_parts(cell, decimal_mark);
-  if (!parts) {
-    if (is_missing_code(cell)) {
-      result.kind = CellKind::blank;
-      return result;
-    }
-    // A number with something behind it: a unit, a mark.
-    std::size_t end = cell.size();
-    while (end > 0 && !(cell[end - 1] >= '0' && cell[end - 1] <= '9')) --end;
-    constexpr std::size_t kLongestSuffix = 12;
-    if (end == 0 || cell.size() - end > kLongestSuffix) return result;
-    std::size_t number_end = end;
-    if (end < cell.size() && cell[end] == decimal_mark) ++number_end;
-    parts = parse_parts(cell.substr(0, number_end), decimal_mark);
-    if (!parts) return result;
-    result.suffix = trimmed(cell.substr(number_end));
-    result.unit = unit_named(result.suffix);
-    if (result.unit) result.suffix = {};
-  }
-  constexpr std::int64_t kFewestCode = 99 * kPartsPerDegree;
-  if ((*parts >= kFewestCode || *parts <= -kFewestCode) &&
-      missing_codes().numbers.count(*parts) > 0) {
-    result.kind = CellKind::blank;
-    return result;
-  }
-  result.kind = CellKind::value;
-  result.parts = *parts;
-  return result;
-}
-
 bool looks_like_table(std::string_view head) {
-  const std::vector<Line> lines = lines_of(head);
-  const auto best = best_attempt(lines, TemperatureOptions());
+  const std::vector<HeadLine> lines = lines_of(head);
+  const auto best = best_cut(lines, TemperatureOptions());
   return best && !best->rows.empty();
 }
 
 std::optional<TableLayout> find_table_layout(std::string_view head, const std::string& file,
                                              const TemperatureOptions& options,
                                              Diagnostics& diagnostics) {
-  const std::vector<Line> lines = lines_of(head);
-  const auto best = best_attempt(lines, options);
+  const std::vector<HeadLine> lines = lines_of(head);
+  const auto best = best_cut(lines, options);
   if (!best || best->rows.empty()) return std::nullopt;
   return ColumnFinder(lines, *best, file, options, diagnostics).find();
 }
