@@ -2,8 +2,10 @@
 #include "base/time_zone.h"
 
 #include <date/tz.h>
+#include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdlib>
 #include <vector>
 
 #include "base/diagnostic.h"
@@ -12,6 +14,9 @@ namespace winterfolio {
 namespace {
 
 using std::chrono::seconds;
+
+constexpr std::int64_t kJanuary2025 = 1735689600;
+constexpr std::int64_t kJuly2025 = 1751328000;
 
 const date::time_zone& zone_of(const void* zone) {
   return *static_cast<const date::time_zone*>(zone);
@@ -28,8 +33,6 @@ std::int64_t wall(date::sys_seconds moment, seconds offset) {
 }  // namespace
 
 TimeZone::TimeZone(std::string name, const void* zone) : name_(std::move(name)), zone_(zone) {
-  constexpr std::int64_t kJanuary2025 = 1735689600;
-  constexpr std::int64_t kJuly2025 = 1751328000;
   standard_offset_ = std::min(offset_at(zone_, kJanuary2025), offset_at(zone_, kJuly2025)) / 60;
 }
 
@@ -54,6 +57,21 @@ std::string TimeZone::nearest(std::string_view name) {
 
 int TimeZone::offset_at_utc(std::int64_t utc_seconds) const {
   return offset_at(zone_, utc_seconds);
+}
+
+std::string utc_offset_text(int minutes) {
+  const int away = std::abs(minutes);
+  return fmt::format("{}{:02}:{:02}", minutes < 0 ? '-' : '+', away / 60, away % 60);
+}
+
+std::optional<int> TimeZone::offset_lettered(std::string_view letters) const {
+  const auto same = [](char a, char b) { return (a | 0x20) == (b | 0x20); };
+  for (const std::int64_t utc : {kJanuary2025, kJuly2025}) {
+    const date::sys_info info = zone_of(zone_).get_info(date::sys_seconds{seconds{utc}});
+    if (std::equal(letters.begin(), letters.end(), info.abbrev.begin(), info.abbrev.end(), same))
+      return static_cast<int>(info.offset.count());
+  }
+  return std::nullopt;
 }
 
 TimeZone::Stretch TimeZone::stretch_at(std::int64_t civil_seconds) const {

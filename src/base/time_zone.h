@@ -43,6 +43,9 @@ class TimeZone {
   Stretch stretch_at(std::int64_t civil_seconds) const;
   /// Clock minus UTC [s] at a moment of UTC.
   int offset_at_utc(std::int64_t utc_seconds) const;
+  /// Clock minus UTC [s] of the zone's own time that goes by these letters ("CST"), in any case, as
+  /// of January or July 2025; nothing if it has none.
+  std::optional<int> offset_lettered(std::string_view letters) const;
 
  private:
   TimeZone(std::string name, const void* zone);
@@ -50,5 +53,8 @@ class TimeZone {
   const void* zone_;  ///< owned by the library for the life of the program
   int standard_offset_ = 0;
 };
+
+/// "-06:00", of minutes east of UTC.
+std::string utc_offset_text(int minutes);
 
 }  // namespace winterfolio

@@ -85,8 +85,8 @@ std::vector<NamedFile> read_files(const Orchard& orchard, Diagnostics& diagnosti
   std::map<StandsFor, std::vector<TemperatureFile>> by_purpose;
   for (std::size_t i = 0; i < orchard.temperatures.size(); ++i) {
     const TemperatureSource& source = orchard.temperatures[i];
-    auto file = read_temperature_file(path_of(orchard, source.file),
-                                      options_of(source, orchard.time_zone), diagnostics);
+    auto file = read_temperature_file(path_of(orchard, source.file), options_of(source, orchard),
+                                      diagnostics);
     if (!file) continue;
     file->entries = {i};
     by_purpose[source.stands_for].push_back(std::move(*file));
@@ -224,8 +224,7 @@ std::vector<PlaceWeather> read_places(const LoadedOrchard& loaded, std::vector<R
     if (!block.thermometer) continue;
     std::vector<TemperatureFile> read;
     auto file = read_temperature_file(path_of(loaded.orchard, block.thermometer->file),
-                                      options_of(*block.thermometer, loaded.orchard.time_zone),
-                                      diagnostics);
+                                      options_of(*block.thermometer, loaded.orchard), diagnostics);
     if (!file) continue;
     read.push_back(std::move(*file));
     pair_daily_halves(read, diagnostics);

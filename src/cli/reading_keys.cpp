@@ -127,6 +127,16 @@ void take_clock(const ReadingKeys& keys, TemperatureOptions& options, Diagnostic
                 "write it as -08:00 or +05:30");
     }
   }
+  const auto zone = keys.time_zone.empty() ? std::nullopt : TimeZone::named(keys.time_zone);
+  if (zone && options.utc_offset_minutes &&
+      *options.utc_offset_minutes != zone->standard_offset_minutes()) {
+    say_wrong(diagnostics,
+              fmt::format("--utc-offset {} and --time-zone {}, whose standard time is {}, cannot "
+                          "both hold",
+                          utc_offset_text(*options.utc_offset_minutes), keys.time_zone,
+                          utc_offset_text(zone->standard_offset_minutes())),
+              "one clock", "leave --utc-offset out (the zone tells it), or correct --time-zone");
+  }
   if (options.clock == Clock::civil && keys.time_zone.empty()) {
     say_wrong(diagnostics, "--clock civil does not say when the clock changed",
               "a time zone, which knows when",

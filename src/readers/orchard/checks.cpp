@@ -7,6 +7,7 @@
 #include <map>
 #include <set>
 
+#include "base/time_zone.h"
 #include "orchard/cultivars.h"
 #include "orchard/observations.h"
 #include "orchard/species.h"
@@ -106,8 +107,26 @@ void check_winter(Reading& reading, Draft& draft) {
 // ---- temperatures
 // --------------------------------------------------------------------------------------------------
 
+/// The zone and the offset of one thermometer cannot differ: its hours would be put on a clock that
+/// is not the orchard's.
+void check_offset(Reading& reading, const Orchard& orchard, const TemperatureSource& source,
+                  const YamlNode& node) {
+  if (orchard.time_zone.empty() || !source.utc_offset_minutes) return;
+  const auto zone = TimeZone::named(orchard.time_zone);
+  if (!zone || zone->standard_offset_minutes() == *source.utc_offset_minutes) return;
+  reading.error(at_key(node, "utc_offset"), "orchard.clocks-contradict",
+                fmt::format("'utc_offset: \"{}\"' and 'time_zone: {}', whose standard time is {}, "
+                            "cannot both hold",
+                            utc_offset_text(*source.utc_offset_minutes), orchard.time_zone,
+                            utc_offset_text(zone->standard_offset_minutes())),
+                "one clock for the orchard and all its thermometers",
+                "take 'utc_offset' away (the zone tells it), or correct 'time_zone' under "
+                "'orchard:'");
+}
+
 void check_clock(Reading& reading, const Orchard& orchard, const TemperatureSource& source,
                  const YamlNode& node) {
+  check_offset(reading, orchard, source, node);
   if (!orchard.time_zone.empty() || !source.clock || *source.clock == Clock::standard) return;
   if (*source.clock == Clock::utc && node.find("utc_offset") != nullptr) return;
   const bool civil = *source.clock == Clock::civil;

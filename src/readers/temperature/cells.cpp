@@ -34,6 +34,18 @@ const MissingCodes& missing_codes() {
   return codes;
 }
 
+/// The same within quotes: =""5.3"".
+std::string_view without_formula(std::string_view cell) {
+  constexpr std::string_view kFront = "=\"\"";
+  constexpr std::string_view kBack = "\"\"";
+  if (cell.size() < kFront.size() + kBack.size() || !cell.starts_with(kFront) ||
+      !cell.ends_with(kBack))
+    return cell;
+  cell.remove_prefix(kFront.size());
+  cell.remove_suffix(kBack.size());
+  return cell;
+}
+
 }  // namespace
 
 void Cells::cut(std::string_view line, char delimiter) { cut(line, delimiter, kMost); }
@@ -60,12 +72,14 @@ void Cells::cut(std::string_view line, char delimiter, std::size_t enough) {
     }
     std::size_t start = i;
     while (start < size && line[start] == ' ') ++start;
+    // ="5.3": a spreadsheet's way to keep a text from being changed.
+    if (start + 1 < size && line[start] == '=' && line[start + 1] == '"') ++start;
     if (start < size && line[start] == '"') {
       std::size_t end = start + 1;
       while (end < size && !(line[end] == '"' && (end + 1 >= size || line[end + 1] != '"')))
         end += line[end] == '"' ? 2 : 1;
       end = std::min(end, size);
-      cells_[count_++] = line.substr(start + 1, end - start - 1);
+      cells_[count_++] = without_formula(line.substr(start + 1, end - start - 1));
       i = std::min(line.find(delimiter, std::min(end + 1, size)), size);
     } else {
       const std::size_t end = std::min(line.find(delimiter, i), size);

@@ -1,6 +1,8 @@
 // Digit by digit: no locale, no rounding before the end.
 #include "readers/temperature/fixed_number.h"
 
+#include <array>
+
 namespace winterfolio {
 namespace {
 
@@ -9,15 +11,25 @@ constexpr std::int64_t kMostDegrees = 9'000'000;
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
-/// Cuts a sign off; true if it was a minus (also the typographer's).
+/// The typographer's minus and the dashes that are written for it.
+constexpr std::array<std::string_view, 4> kMinusSigns = {"\xE2\x88\x92", "\xE2\x80\x93",
+                                                         "\xE2\x80\x91", "\xEF\xBC\x8D"};
+
+/// Cuts a sign off, and blanks between it and the number; true if it was a minus.
 bool take_sign(std::string_view& text) {
-  if (text.substr(0, 3) == "\xE2\x88\x92") {
-    text.remove_prefix(3);
-    return true;
+  if (text.empty()) return false;
+  std::size_t size = text.front() == '-' || text.front() == '+' ? 1 : 0;
+  bool minus = text.front() == '-';
+  if (static_cast<unsigned char>(text.front()) >= 0x80) {
+    for (const std::string_view sign : kMinusSigns) {
+      if (!text.starts_with(sign)) continue;
+      minus = true;
+      size = sign.size();
+    }
   }
-  if (text.empty() || (text.front() != '-' && text.front() != '+')) return false;
-  const bool minus = text.front() == '-';
-  text.remove_prefix(1);
+  if (size == 0) return false;
+  text.remove_prefix(size);
+  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
   return minus;
 }
 

@@ -118,13 +118,9 @@ std::optional<TemperatureUnit> unit_of_token(const std::string& token) {
 
 /// The unit a temperature's header names: behind its words, or at the end of a code ("tmpf").
 std::optional<TemperatureUnit> unit_in(const std::vector<std::string>& tokens) {
-  static const std::set<std::string, std::less<>> kCelsiusCodes = {"tmpc",     "tempc", "tc",
-                                                                   "drybulbc", "tminc", "tmaxc"};
-  static const std::set<std::string, std::less<>> kFahrenheitCodes = {"tmpf",     "tempf", "tf",
-                                                                      "drybulbf", "tminf", "tmaxf"};
   for (std::size_t i = tokens.size(); i-- > 0;) {
-    if (kCelsiusCodes.count(tokens[i]) > 0) return TemperatureUnit::celsius;
-    if (kFahrenheitCodes.count(tokens[i]) > 0) return TemperatureUnit::fahrenheit;
+    if (is(tokens[i], "celsius_code")) return TemperatureUnit::celsius;
+    if (is(tokens[i], "fahrenheit_code")) return TemperatureUnit::fahrenheit;
     if (i == 0) break;  // a lone letter at the start is a symbol, not a unit
     if (const auto unit = unit_of_token(tokens[i])) return unit;
   }
@@ -215,6 +211,12 @@ std::optional<TemperatureUnit> unit_named(std::string_view cell) {
   });
   if (tokens.size() != 1) return std::nullopt;
   return unit_of_token(tokens[0]);
+}
+
+bool names_units(std::string_view header_cell) {
+  const std::vector<std::string> tokens = header_tokens(header_cell);
+  return std::any_of(tokens.begin(), tokens.end(),
+                     [](const std::string& token) { return is(token, "unit"); });
 }
 
 HeaderMeaning meaning_of(std::string_view header_cell) {

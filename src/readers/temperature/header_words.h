@@ -46,6 +46,9 @@ HeaderMeaning meaning_of(std::string_view header_cell);
 /// temperature.
 std::optional<TemperatureUnit> unit_named(std::string_view cell);
 
+/// Whether a column under this word holds the units of the readings beside it: "Unit", "Einheit".
+bool names_units(std::string_view header_cell);
+
 /// The words of a header cell as they are looked up: lower case, no accents, units and camel case
 /// cut apart.
 std::vector<std::string> header_tokens(std::string_view cell);

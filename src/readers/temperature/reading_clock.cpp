@@ -1,7 +1,10 @@
 // From the clock on the wall to standard time.
 #include "readers/temperature/reading_clock.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <cstdlib>
 
 #include "readers/temperature/messages.h"
 
@@ -24,6 +27,7 @@ std::optional<ReadingClock> ReadingClock::of(const std::string& file,
     clock.standard_ = clock.zone_->standard_offset_minutes() * 60;
   }
   if (options.utc_offset_minutes) clock.standard_ = *options.utc_offset_minutes * 60;
+  clock.longitude_ = options.longitude;
   clock.assumed_ = !options.clock && !told;
   clock.told_by_stamps_ = !options.clock || *options.clock == Clock::utc;
   switch (options.clock.value_or(told.value_or(Clock::standard))) {
@@ -67,13 +71,86 @@ std::int64_t ReadingClock::at_other(std::int64_t stamp) {
   return utc + *standard_;
 }
 
+/// Letters are of the orchard's clock if its zone has them; else of the meaning nearest to its
+/// clock, or to its longitude, where that is near enough for a station one might read there.
+ReadingClock::Lettered ReadingClock::lettered(const ZoneLetters& letters) const {
+  constexpr int kNearby = 3 * 3600;
+  if (const auto own = zone_ ? zone_->offset_lettered(letters.letters) : std::nullopt)
+    return {&letters, *own, zone_->name(), true, true};
+  std::optional<std::int64_t> here = standard_;
+  if (!here && longitude_) here = static_cast<std::int64_t>(*longitude_ * 240.0);
+  if (!here && first_offset_) here = *first_offset_;
+  const ZoneLetters::Meaning* best = &letters.meanings.front();
+  if (!here) return {&letters, best->minutes * 60, best->zone, true, true};
+  const auto away = [&](const ZoneLetters::Meaning& meaning) {
+    return std::abs(meaning.minutes * 60 - *here);
+  };
+  for (const ZoneLetters::Meaning& meaning : letters.meanings) {
+    if (away(meaning) < away(*best)) best = &meaning;
+  }
+  // An offset given in figures may be that of the letters, or the clock they are in summer.
+  const std::int64_t ahead = best->minutes * 60 - *here;
+  const bool certain = !standard_ || ahead == 0 || (!zone_ && ahead == 3600);
+  const auto near = std::count_if(letters.meanings.begin(), letters.meanings.end(),
+                                  [&](const auto& meaning) { return away(meaning) <= kNearby; });
+  return {&letters, best->minutes * 60, best->zone, certain, near == 1 || (near > 1 && certain)};
+}
+
+std::int32_t ReadingClock::offset_of(const ZoneLetters& letters) {
+  for (const Lettered& known : lettered_) {
+    if (known.letters == &letters) return known.offset;
+  }
+  lettered_.push_back(lettered(letters));
+  return lettered_.back().offset;
+}
+
+std::optional<Diagnostic> ReadingClock::about_letters(const std::string& file) const {
+  if (!told_by_stamps_) return std::nullopt;
+  constexpr std::int32_t kSummer = 3600;
+  for (const Lettered& one : lettered_) {
+    const bool at_odds = !standard_ && greatest_offset_ - least_offset_ > kSummer;
+    if (one.certain && one.fits && !at_odds) continue;
+    std::string meanings;
+    for (const ZoneLetters::Meaning& meaning : one.letters->meanings) {
+      meanings += fmt::format("{}{} ({})",
+                              meanings.empty()                            ? ""
+                              : &meaning == &one.letters->meanings.back() ? " or "
+                                                                          : ", ",
+                              meaning.zone, utc_offset_text(meaning.minutes));
+    }
+    const std::string can_mean =
+        fmt::format("'{}' behind its stamps can mean {}", one.letters->letters, meanings);
+    const std::string mend =
+        "write the distance from UTC behind the stamps instead, as 2026-11-01 06:00-06:00; or set "
+        "'clock: standard' for this file in the orchard file, or --clock standard, if they are the "
+        "orchard's own time";
+    if (!one.fits || at_odds) {
+      const std::string silent = at_odds ? "the rest of the file"
+                                 : zone_ ? zone_->name()
+                                         : "the orchard's clock";
+      return about_file(
+          Severity::error, "zone-letters-in-doubt", file,
+          fmt::format("{}, and {} does not tell which", can_mean, silent),
+          "letters of the zone in which the thermometer stands",
+          at_odds ? "give the zone: 'time_zone' in the orchard file, or --time-zone; or " + mend
+                  : mend);
+    }
+    return about_file(Severity::warning, "zone-letters-assumed", file,
+                      fmt::format("{}; read as {}", can_mean, one.zone),
+                      "letters that only one zone has, or the distance from UTC in figures", mend);
+  }
+  return std::nullopt;
+}
+
 std::int64_t ReadingClock::at(std::int64_t stamp, std::int32_t offset) {
   if (!told_by_stamps_) return at(stamp);
   if (!first_offset_) {
     first_offset_ = offset;
     least_offset_ = offset;
+    greatest_offset_ = offset;
   }
   least_offset_ = std::min(least_offset_, offset);
+  greatest_offset_ = std::max(greatest_offset_, offset);
   return stamp - offset + (standard_ ? *standard_ : *first_offset_);
 }
 

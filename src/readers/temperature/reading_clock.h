@@ -4,9 +4,12 @@
 
 #include <cstdint>
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "base/diagnostic.h"
 #include "base/time_zone.h"
+#include "readers/temperature/stamp.h"
 #include "readers/temperature/temperature_file.h"
 
 namespace winterfolio {
@@ -23,6 +26,12 @@ class ReadingClock {
     if (way_ == Way::as_is) return stamp;
     return at_other(stamp);
   }
+  /// What letters of several zones mean here [s east of UTC]. Adds what is doubtful about it once.
+  std::int32_t offset_of(const ZoneLetters& letters);
+  /// What there is to say of letters that were read: an error where none of their meanings fits, a
+  /// warning where the one that does is not the orchard's own clock. Nothing where all is certain.
+  std::optional<Diagnostic> about_letters(const std::string& file) const;
+
   /// A stamp that carries its own distance from UTC [s].
   std::int64_t at(std::int64_t stamp, std::int32_t offset);
 
@@ -39,6 +48,14 @@ class ReadingClock {
  private:
   enum class Way { as_is, shift, civil };
   std::int64_t at_other(std::int64_t stamp);
+  struct Lettered {
+    const ZoneLetters* letters;
+    std::int32_t offset;   ///< as which they were read [s]
+    std::string zone;      ///< whose they are then
+    bool certain = false;  ///< the orchard's own letters, or a clock that is its own
+    bool fits = true;      ///< just one meaning is near the orchard's clock
+  };
+  Lettered lettered(const ZoneLetters& letters) const;
 
   Way way_ = Way::as_is;
   bool assumed_ = false;
@@ -50,8 +67,11 @@ class ReadingClock {
   std::int64_t last_utc_ = INT64_MIN;
   bool falling_ = false;  ///< stamps run backwards
   std::int64_t skipped_ = 0;
+  std::optional<double> longitude_;
+  std::vector<Lettered> lettered_;
   std::optional<std::int32_t> first_offset_;
   std::int32_t least_offset_ = 0;
+  std::int32_t greatest_offset_ = 0;
 };
 
 }  // namespace winterfolio

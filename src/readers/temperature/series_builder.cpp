@@ -334,6 +334,9 @@ bool SeriesBuilder::settle_unit(const Track& track, bool daily) {
 
 void SeriesBuilder::report(const TemperatureFile& file, const Track& track, bool daily) {
   const auto add = [&](Diagnostic d) { job_->diagnostics.add(std::move(d)); };
+  if (!daily) {
+    if (auto doubt = track.clock.about_letters(job_->file)) add(std::move(*doubt));
+  }
   const SetAside& aside = file.set_aside;
   if (aside.impossible > 0 && first_impossible_) {
     Diagnostic d = *first_impossible_;

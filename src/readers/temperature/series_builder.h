@@ -59,6 +59,12 @@ class SeriesBuilder {
   }
   void add(std::int64_t stamp, std::optional<std::int32_t> offset, std::int64_t parts,
            std::int64_t line);
+  /// What the letters behind a stamp mean [s east of UTC].
+  std::int32_t offset_of(const ZoneLetters& letters) {
+    std::int32_t offset = 0;
+    for (Track& track : tracks_) offset = track.clock.offset_of(letters);
+    return offset;
+  }
   /// The lowest value within the hour of the last reading.
   void lower(std::int64_t parts) {
     for (Track& track : tracks_) track.hours.lower(parts);

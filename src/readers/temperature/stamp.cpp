@@ -18,6 +18,7 @@ namespace {
 constexpr int kFirstYear = 1700;
 constexpr int kLastYear = 2200;
 constexpr std::int32_t kDay = 86400;
+constexpr std::size_t kLongestStamp = 64;
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_letter(char c) {
@@ -44,19 +45,74 @@ const std::vector<MonthName>& month_names() {
   return names;
 }
 
-/// Minutes east of UTC of the letters behind a stamp; nothing if they are no clock's.
-std::optional<int> clock_lettered(const std::string& letters) {
-  static const std::map<std::string, int> offsets = [] {
-    std::map<std::string, int> table;
+/// What the letters behind a stamp can mean; nullptr if they are no clock's.
+const ZoneLetters* clock_lettered(const std::string& letters) {
+  static const std::map<std::string, ZoneLetters> known = [] {
+    std::map<std::string, ZoneLetters> table;
     for (const CsvRow row :
          CsvTable::embedded("src/readers/temperature/tables/zone_abbreviations.csv")) {
-      table[row.text("letters")] = static_cast<int>(row.required_number("minutes"));
+      ZoneLetters& entry = table[row.text("letters")];
+      entry.letters = row.text("letters");
+      for (char& c : entry.letters) c = static_cast<char>(c >= 'a' && c <= 'z' ? c - 32 : c);
+      entry.meanings.push_back(
+          {static_cast<int>(row.required_number("minutes")), row.text("zone")});
     }
     return table;
   }();
-  const auto found = offsets.find(letters);
-  return found == offsets.end() ? std::nullopt : std::optional(found->second);
+  const auto found = known.find(letters);
+  return found == known.end() ? nullptr : &found->second;
 }
+
+/// Signs of other scripts within dates and times, each with what stands for it in ours.
+struct StampMark {
+  std::string mark;
+  std::string plain;
+};
+
+const std::vector<StampMark>& stamp_marks() {
+  static const std::vector<StampMark> marks = [] {
+    static const std::map<std::string, std::string> kPlain = {{"dash", "-"},  {"slash", "/"},
+                                                              {"colon", ":"}, {"blank", " "},
+                                                              {"am", " am "}, {"pm", " pm "}};
+    std::vector<StampMark> list;
+    for (const CsvRow row : CsvTable::embedded("src/readers/temperature/tables/stamp_marks.csv"))
+      list.push_back({row.text("mark"), kPlain.at(row.text("stands_for"))});
+    return list;
+  }();
+  return marks;
+}
+
+/// A stamp as it would be written with dashes, colons and blanks. Most need nothing and are given
+/// back as they are.
+class PlainStamp {
+ public:
+  explicit PlainStamp(std::string_view text) : text_(text) {
+    const auto other = [](char c) { return static_cast<unsigned char>(c) >= 0x80; };
+    if (text.size() > kLongestStamp * 2 || std::none_of(text.begin(), text.end(), other)) return;
+    for (std::size_t i = 0; i < text.size();) {
+      const StampMark* const mark = other(text[i]) ? mark_at(text.substr(i)) : nullptr;
+      changed_ += mark != nullptr ? std::string_view(mark->plain) : text.substr(i, 1);
+      i += mark != nullptr ? mark->mark.size() : 1;
+      // "6時 30分": what follows belongs to it.
+      while (mark != nullptr && mark->plain == ":" && i < text.size() && text[i] == ' ') ++i;
+    }
+    text_ = trimmed(changed_);
+  }
+  PlainStamp(const PlainStamp&) = delete;
+  PlainStamp& operator=(const PlainStamp&) = delete;
+  std::string_view text() const { return text_; }
+
+ private:
+  static const StampMark* mark_at(std::string_view text) {
+    for (const StampMark& one : stamp_marks()) {
+      if (text.substr(0, one.mark.size()) == one.mark) return &one;
+    }
+    return nullptr;
+  }
+
+  std::string changed_;
+  std::string_view text_;
+};
 
 /// A run of digits or a word of a stamp, with the character just before it.
 struct Token {
@@ -72,7 +128,6 @@ class Tokens {
  public:
   /// False if there are more than a stamp can have, or a number that no stamp has.
   bool cut(std::string_view text) {
-    constexpr std::size_t kLongestStamp = 64;
     constexpr std::size_t kLongestNumber = 14;
     if (text.empty() || text.size() > kLongestStamp) return false;
     char before = 0;
@@ -207,11 +262,18 @@ std::optional<ParsedStamp> compact(const Token& token) {
 enum class HalfDay { none, morning, afternoon };
 
 HalfDay half_day(std::string_view word) {
+  static const std::map<std::string, HalfDay> words = [] {
+    std::map<std::string, HalfDay> table;
+    for (const CsvRow row :
+         CsvTable::embedded("src/readers/temperature/tables/half_day_words.csv")) {
+      table[row.text("word")] = row.text("half") == "am" ? HalfDay::morning : HalfDay::afternoon;
+    }
+    return table;
+  }();
   std::string plain = plain_word(word);
   if (plain.substr(0, 1) == "?") plain.erase(0, 1);  // a narrow blank before it
-  if (plain == "am" || plain == "a") return HalfDay::morning;
-  if (plain == "pm" || plain == "p") return HalfDay::afternoon;
-  return HalfDay::none;
+  const auto found = words.find(plain);
+  return found == words.end() ? HalfDay::none : found->second;
 }
 
 bool is_weekday(std::string_view word) {
@@ -227,6 +289,11 @@ bool is_weekday(std::string_view word) {
 /// must be used up.
 bool read_clock(const Tokens& tokens, std::size_t i, ParsedStamp& stamp) {
   if (i == tokens.size()) return true;
+  HalfDay half = HalfDay::none;
+  if (!tokens[i].number) {  // some languages say it before the time
+    half = half_day(tokens[i++].text);
+    if (half == HalfDay::none || i == tokens.size()) return false;
+  }
   const Token& first = tokens[i];
   if (!first.number) return false;
   std::int64_t hour = first.value;
@@ -259,8 +326,7 @@ bool read_clock(const Tokens& tokens, std::size_t i, ParsedStamp& stamp) {
       (tokens[i].before == '.' || tokens[i].before == ',') && !tokens[i].blank_before) {
     ++i;
   }
-  HalfDay half = HalfDay::none;
-  if (i < tokens.size() && !tokens[i].number) {
+  if (half == HalfDay::none && i < tokens.size() && !tokens[i].number) {
     half = half_day(tokens[i].text);
     if (half != HalfDay::none) ++i;
     // "a.m." comes as two words.
@@ -278,8 +344,9 @@ bool read_clock(const Tokens& tokens, std::size_t i, ParsedStamp& stamp) {
   if (i == tokens.size()) return true;
   if (!tokens[i].number) {
     const std::string word = plain_word(tokens[i].text);
-    if (const auto minutes = clock_lettered(word)) {
-      stamp.offset = *minutes * 60;
+    if (const ZoneLetters* const letters = clock_lettered(word)) {
+      stamp.offset = letters->meanings.front().minutes * 60;
+      stamp.letters = letters->meanings.size() > 1 ? letters : nullptr;
       ++i;
     } else if (word == "uhr" || word == "h") {
       ++i;
@@ -297,6 +364,7 @@ bool read_clock(const Tokens& tokens, std::size_t i, ParsedStamp& stamp) {
   if (i < tokens.size() && tokens[i].number && tokens[i].before == ':') offset += tokens[i++].value;
   if (i != tokens.size() || offset > 15 * 60) return false;
   stamp.offset = static_cast<std::int32_t>(offset * 60) * (zone.before == '-' ? -1 : 1);
+  stamp.letters = nullptr;  // "GMT+01:00": figures say it for certain
   return true;
 }
 
@@ -408,7 +476,8 @@ int month_named(std::string_view word) {
 }
 
 bool is_half_day(std::string_view text) {
-  std::string plain = plain_word(trimmed(text));
+  const PlainStamp whole(trimmed(text));
+  std::string plain = plain_word(whole.text());
   std::erase(plain, '.');
   return plain == "am" || plain == "pm";
 }
@@ -416,7 +485,8 @@ bool is_half_day(std::string_view text) {
 std::optional<std::int32_t> parse_clock_time(std::string_view text) {
   Tokens tokens;
   ParsedStamp stamp;
-  text = trimmed(text);
+  const PlainStamp plain(trimmed(text));
+  text = plain.text();
   // "06:00-07:00": an hour is named by its beginning.
   if (const std::size_t dash = text.find('-'); dash != std::string_view::npos && dash > 0 &&
                                                text.find(':') < dash &&
@@ -437,8 +507,8 @@ std::optional<std::int32_t> parse_clock_time(std::string_view text) {
 
 std::optional<ParsedStamp> parse_stamp(std::string_view text) {
   Tokens tokens;
-  text = trimmed(text);
-  if (!tokens.cut(text) || tokens[0].before != 0) return std::nullopt;
+  const PlainStamp plain(trimmed(text));
+  if (!tokens.cut(plain.text()) || tokens[0].before != 0) return std::nullopt;
   ParsedStamp stamp;
   std::size_t i = 0;
   if (!read_date(tokens, i, stamp)) return std::nullopt;

@@ -1,7 +1,7 @@
 // Dates and times of day as people and instruments write them.
 //
 //   2026-11-01 06:05   20261101T0605Z   01-nov-2026 06:05   11/01/26 06:05:00 AM   1.11.2026 24:00
-//   2026305   1793512800
+//   2026305   1793512800   2026年11月1日 6時05分
 //
 // Whether 03/04/2026 is in March or April is not decided here: every order in which the date can be
 // read is given.
@@ -10,7 +10,9 @@
 #include <array>
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <string_view>
+#include <vector>
 
 #include "orchard/orchard.h"
 
@@ -52,10 +54,22 @@ struct ParsedDate {
   static ParsedDate certain(std::int32_t days_since_1970);
 };
 
+/// Letters behind a stamp that weather services of several places write for clocks of their own.
+struct ZoneLetters {
+  struct Meaning {
+    int minutes;  ///< east of UTC
+    std::string zone;
+  };
+  std::string letters;  ///< as they are written, in capitals
+  std::vector<Meaning> meanings;
+};
+
 struct ParsedStamp {
   ParsedDate date;
   std::optional<std::int32_t> second_of_day;  ///< 0 to 86400; nothing if the text holds a date only
   std::optional<std::int32_t> offset;         ///< clock minus UTC [s], where the text says so
+  /// Letters that say so and have several meanings, of which `offset` is the first; else nullptr.
+  const ZoneLetters* letters = nullptr;
 };
 
 /// Date, or date and time, the whole text. Nothing if it is neither. Years 1700 to 2200.

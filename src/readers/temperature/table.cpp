@@ -283,8 +283,8 @@ class GeneralRows {
     }
     std::int64_t parts = 0;
     if (!value_of(*layout_.temperature, line, number, parts)) return;
-    if (!builder_.add(stamp.date, stamp.second_of_day.value_or(0), stamp.offset, parts, number,
-                      line)) {
+    const auto offset = stamp.letters ? builder_.offset_of(*stamp.letters) : stamp.offset;
+    if (!builder_.add(stamp.date, stamp.second_of_day.value_or(0), offset, parts, number, line)) {
       builder_.note_unreadable(
           number, line, time_cell(),
           fmt::format("'{}' is no date in the order of the other rows", time_cell().substr(0, 40)));

@@ -162,4 +162,27 @@ TableHeader header_over(const std::vector<HeadLine>& lines, const TableCut& tabl
   return HeaderFinder(lines, table).find();
 }
 
+std::optional<HeadLine> header_without_rows(std::string_view head) {
+  constexpr std::size_t kMostLines = 60;
+  const std::vector<HeadLine> lines = lines_of(head);
+  if (lines.size() > kMostLines) return std::nullopt;
+  Cells cells;
+  for (const HeadLine& line : lines) {
+    for (const char delimiter : {',', ';', '\t', '|'}) {
+      cells.cut(line.text, delimiter);
+      bool time = false;
+      bool temperature = false;
+      for (std::size_t c = 0; c < cells.size(); ++c) {
+        const ColumnRole role = meaning_of(cells[c]).role;
+        time = time || role == ColumnRole::date || role == ColumnRole::time ||
+               role == ColumnRole::year;
+        temperature = temperature || role == ColumnRole::temperature ||
+                      role == ColumnRole::minimum || role == ColumnRole::maximum;
+      }
+      if (time && temperature) return line;
+    }
+  }
+  return std::nullopt;
+}
+
 }  // namespace winterfolio

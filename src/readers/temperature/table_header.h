@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "readers/temperature/header_words.h"
@@ -22,5 +23,9 @@ struct TableHeader {
 };
 
 TableHeader header_over(const std::vector<HeadLine>& lines, const TableCut& table);
+
+/// A line among the first that names times and temperatures, in a head that holds no rows: an
+/// export that went through but for its readings. Nothing if there is none.
+std::optional<HeadLine> header_without_rows(std::string_view head);
 
 }  // namespace winterfolio

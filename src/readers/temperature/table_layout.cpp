@@ -562,10 +562,7 @@ class ColumnFinder {
     Cells cells;
     cells.cut(lines_[reading_row()].text, table_.delimiter);
     for (std::size_t c = 0; c < layout_.header.size() && !layout_.unit; ++c) {
-      const std::string word = plain_word(layout_.header[c]);
-      if (word == "unit" || word == "units" || word == "einheit" || word == "unite" ||
-          word == "unidad")
-        layout_.unit = unit_named(cells[c]);
+      if (names_units(layout_.header[c])) layout_.unit = unit_named(cells[c]);
     }
     if (layout_.unit) return;
     const Column column = layout_.temperature ? layout_.temperature

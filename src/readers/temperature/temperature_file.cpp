@@ -9,6 +9,7 @@
 #include "readers/temperature/line_reader.h"
 #include "readers/temperature/messages.h"
 #include "readers/temperature/registry.h"
+#include "readers/temperature/table_header.h"
 
 namespace winterfolio {
 namespace {
@@ -109,7 +110,14 @@ std::optional<TemperatureFile> read_source(const std::string& path,
   const TemperatureFormat* const format =
       options.format ? format_named(path, *options.format, diagnostics) : format_of(head);
   if (format == nullptr) {
-    if (!options.format) {
+    if (options.format) return std::nullopt;
+    if (const auto header = header_without_rows(head)) {
+      diagnostics.add(about_line(
+          Severity::error, "no-rows", path, header->number, header->text, {},
+          "has a header and no readings under it",
+          "a row with a date, a time and a temperature for each reading",
+          "export it again, for days on which the thermometer was read; or take the file out"));
+    } else {
       diagnostics.add(about_line(
           Severity::error, "unknown-format-of-file", path, 1,
           head.substr(0, std::min(head.find_first_of("\r\n"), head.size())), {},
@@ -128,12 +136,13 @@ std::optional<TemperatureFile> read_source(const std::string& path,
 
 }  // namespace
 
-TemperatureOptions options_of(const TemperatureSource& source, std::string_view time_zone) {
+TemperatureOptions options_of(const TemperatureSource& source, const Orchard& orchard) {
   TemperatureOptions options;
   options.format = source.format;
   options.unit = source.unit;
   options.clock = source.clock;
-  options.time_zone = time_zone;
+  options.time_zone = orchard.time_zone;
+  options.longitude = orchard.longitude;
   options.utc_offset_minutes = source.utc_offset_minutes;
   options.columns = source.columns;
   options.date_order = source.date_order;

@@ -36,6 +36,7 @@ struct TemperatureOptions {
   std::string
       time_zone;  ///< IANA name; empty: not given. The caller has checked it (TimeZone::named).
   std::optional<int> utc_offset_minutes;
+  std::optional<double> longitude;  ///< degrees, west negative; only to tell letters of zones apart
   /// role ("time", "date", "temperature", "minimum", "maximum") -> column name or number from 1
   std::map<std::string, std::string> columns;
   std::optional<DateOrder> date_order;
@@ -44,8 +45,8 @@ struct TemperatureOptions {
   std::optional<HourStamp> hour_stamp;  ///< not given: as the format fixes it, else begins
 };
 
-/// The options of one entry under `temperatures:`, with the orchard's own zone.
-TemperatureOptions options_of(const TemperatureSource& source, std::string_view time_zone);
+/// The options of one entry under `temperatures:`, with the orchard's own zone and place.
+TemperatureOptions options_of(const TemperatureSource& source, const Orchard& orchard);
 
 /// A moment on the clock of the series, as stamped.
 struct ReadingTime {

@@ -152,3 +152,63 @@ TEST_CASE("A leap day is a day, and the year before 1970 is a year") {
   CHECK(iso_time(old.first) == "1952-12-31T22:30");
   CHECK(iso_time(old.last) == "1953-01-01T00:00");
 }
+
+TEST_CASE("Letters that several zones write are those of the orchard's own zone") {
+  const std::string log = "time,temp_c\n2024-11-03 06:00 CST,5.0\n2024-11-03 07:00 CST,6.0\n";
+  TemperatureOptions options;
+  // UTC+8 all year in China, UTC-6 in winter in Chicago: either way the stamps are standard time.
+  for (const char* zone : {"Asia/Shanghai", "America/Chicago", "America/Havana"}) {
+    options.time_zone = zone;
+    const Reading reading = read(log, options);
+    INFO(zone << "\n" << reading.text());
+    REQUIRE(reading.file);
+    CHECK(iso_time(reading.file->first) == "2024-11-03T06:00");
+    CHECK_FALSE(reading.says("zone-letters-assumed"));
+  }
+}
+
+TEST_CASE("Letters of a zone next door are read, and it is said as which") {
+  const std::string log = "time,temp_c\n2024-11-03 06:00 CST,5.0\n2024-11-03 07:00 CST,6.0\n";
+  TemperatureOptions options;
+  options.time_zone = "America/Denver";  // an hour behind Chicago
+  const Reading reading = read(log, options);
+  REQUIRE(reading.file);
+  CHECK(iso_time(reading.file->first) == "2024-11-03T05:00");
+  CHECK(reading.says("zone-letters-assumed"));
+  options.time_zone = "Asia/Dhaka";  // two hours behind China
+  const Reading east = read(log, options);
+  REQUIRE(east.file);
+  CHECK(iso_time(east.file->first) == "2024-11-03T04:00");
+  CHECK(east.says("zone-letters-assumed"));
+  options.time_zone = "Asia/Tokyo";  // between China's and central Australia's
+  CHECK(read(log, options).says("zone-letters-in-doubt"));
+}
+
+TEST_CASE("Letters none of whose zones is near stop the file, unless its clock is given") {
+  const std::string log = "time,temp_c\n2024-11-03 06:00 CST,5.0\n2024-11-03 07:00 CST,6.0\n";
+  TemperatureOptions options;
+  options.time_zone = "Europe/Paris";
+  const Reading reading = read(log, options);
+  CHECK_FALSE(reading.file);
+  CHECK(reading.says("zone-letters-in-doubt"));
+  options.clock = Clock::standard;
+  CHECK(iso_time(good(log, options).first) == "2024-11-03T06:00");
+}
+
+TEST_CASE("Without a zone, letters are told by their company or by the longitude") {
+  const std::string irish =
+      "time,temp_c\n2026-10-25 00:00 IST,9.0\n2026-10-25 01:00 IST,8.0\n"
+      "2026-10-25 01:00 GMT,7.0\n2026-10-25 02:00 GMT,6.0\n";
+  TemperatureOptions options;
+  CHECK(read(irish, options).says("zone-letters-in-doubt"));
+  options.longitude = -6.3;  // Dublin: summer time ends at 02:00 IST, which is 01:00 GMT
+  const TemperatureFile file = good(irish, options);
+  CHECK(file.set_aside.duplicates == 0);
+  CHECK(iso_time(file.first) == "2026-10-24T23:00");
+  CHECK(mean(file, date_of(2026, 10, 25), 0) == 8.0);
+  CHECK(mean(file, date_of(2026, 10, 25), 1) == 7.0);
+  const std::string winter_first =
+      "time,temp_c\n2026-03-29 00:00 GMT,9.0\n2026-03-29 02:00 IST,8.0\n";
+  const TemperatureFile spring = good(winter_first);
+  CHECK(mean(spring, date_of(2026, 3, 29), 1) == 8.0);
+}
