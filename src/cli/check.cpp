@@ -8,6 +8,7 @@
 #include <set>
 
 #include "cli/load.h"
+#include "cli/standing_day.h"
 #include "orchard/tree_dates.h"
 #include "report/season_facts.h"
 
@@ -146,6 +147,8 @@ Outcome run_check(const CheckCommand& command) {
     const int errors = outcome.diagnostics.errors();
     const int warnings = outcome.diagnostics.warnings();
     Checked checked{file, load_orchard(file, outcome.diagnostics), 0, 0};
+    // What print would refuse for want of readings is a fault here too.
+    if (checked.loaded) today_of(*checked.loaded, {}, {}, outcome.diagnostics);
     checked.errors = outcome.diagnostics.errors() - errors;
     checked.warnings = outcome.diagnostics.warnings() - warnings;
     if (command.as == OutputAs::json) {
