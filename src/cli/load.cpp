@@ -15,6 +15,7 @@
 #include "weather/daily_to_hourly.h"
 #include "weather/gaps.h"
 #include "weather/join_series.h"
+#include "weather/nearby_days.h"
 
 namespace winterfolio {
 namespace {
@@ -121,51 +122,91 @@ HourlySeries hours_to_come(Joined forecast, double latitude) {
   return std::move(forecast.hours);
 }
 
-/// A file of days has no hours to put into holes; it is said rather than passed over.
-void say_nearby_daily(const NamedFile& nearby, Diagnostics& diagnostics) {
+/// "has 24 hours in common", for whichever of the two kinds the orchard's own record is made of.
+void say_too_little_shared(const NamedFile& nearby, const Joined& own, const DailySeries& own_days,
+                           Diagnostics& diagnostics) {
+  const TemperatureFile& file = nearby.file;
+  const bool by_days = own.hours.empty() && !own.days.empty();
+  const DailySeries theirs = extremes_of(file.hours, file.days);
   Diagnostic told;
   told.id = "temperatures.nearby-unused";
   told.severity = Severity::note;
   told.at = nearby.source->at;
-  told.message = fmt::format(
-      "{} holds days, and the orchard's missing hours are filled from hours only: it is not used",
-      nearby.source->file);
-  told.expected = "hourly readings, from which an offset can be fitted by hour of day";
-  told.mend =
-      "name an hourly file of that place, or 'stands_for: orchard' to take its days as they are";
+  if (by_days || file.is_daily()) {
+    told.message = fmt::format(
+        "{} has {} days in common with the orchard's own readings, too few to stand in for them",
+        nearby.source->file, shared_days(own_days, theirs));
+    told.expected = fmt::format("{} shared days or more, to fit its offset by", kFewestSharedDays);
+  } else {
+    told.message = fmt::format(
+        "{} has {} hours in common with the orchard's own readings, too few to stand in for them",
+        nearby.source->file, shared_hours(own.hours, file.hours));
+    told.expected =
+        fmt::format("{} shared hours (ten days) or more, to fit its offset by", kFewestShared);
+  }
+  told.mend = "leave both thermometers out together for longer, or name a longer file";
   diagnostics.add(told);
 }
 
-/// Fills the orchard's own long holes from a nearby thermometer, and says by how much they differ.
-void fill_from(const NamedFile& nearby, HourlySeries& own, ReadingsFile& facts,
-               Diagnostics& diagnostics) {
-  fill_short_gaps(own);
-  const std::int32_t shared = shared_hours(own, nearby.file.hours);
-  const auto fill = fill_from_nearby(own, nearby.file.hours);
-  facts.nearby = fill;
+/// "1.2 °C warmer", of the place nearby.
+std::string against_here(CelsiusDelta own_less_nearby) {
+  const double offset = own_less_nearby.degrees();
+  return fmt::format("{:.1f} °C {}", std::abs(offset), offset < 0 ? "warmer" : "colder");
+}
+
+void say_filled(const NamedFile& nearby, std::string message, Diagnostics& diagnostics) {
   Diagnostic told;
+  told.id = "temperatures.filled";
   told.severity = Severity::note;
   told.at = nearby.source->at;
-  if (fill && fill->filled > 0) {
-    told.id = "temperatures.filled";
-    const double offset = fill->fit.offset.degrees();
-    told.message = fmt::format(
-        "{} missing hours are filled from {}, which reads {:.1f} °C {} on the {} hours both have "
-        "(error {:.1f} °C)",
-        fill->filled, nearby.source->file, std::abs(offset), offset < 0 ? "warmer" : "colder",
-        fill->fit.shared_hours, fill->fit.error.degrees());
-  } else if (!fill) {
-    told.id = "temperatures.nearby-unused";
-    told.message = fmt::format(
-        "{} has {} hours in common with the orchard's own readings, too few to stand in for them",
-        nearby.source->file, shared);
-    told.expected =
-        fmt::format("{} shared hours (ten days) or more, to fit its offset by", kFewestShared);
-    told.mend = "leave both thermometers out together for longer, or name a longer file";
-  } else {
-    return;
-  }
+  told.message = std::move(message);
   diagnostics.add(told);
+}
+
+/// The long holes of the orchard's hours, from hours read nearby or drawn from days kept there.
+void fill_hours(const NamedFile& nearby, const DailySeries& own_days, HourlySeries& own,
+                double latitude, ReadingsFile& facts, Diagnostics& diagnostics) {
+  const TemperatureFile& file = nearby.file;
+  facts.nearby = file.is_daily() ? fill_from_nearby(own, file.days, own_days, latitude)
+                                 : fill_from_nearby(own, file.hours);
+  if (!facts.nearby || facts.nearby->filled == 0) return;
+  const NearbyFit& fit = facts.nearby->fit;
+  say_filled(
+      nearby,
+      fmt::format("{} missing hours are filled from {}{}, which reads {} on the {} hours "
+                  "both have (error {:.1f} °C)",
+                  facts.nearby->filled, file.is_daily() ? "the days of " : "", nearby.source->file,
+                  against_here(fit.offset), fit.shared_hours, fit.error.degrees()),
+      diagnostics);
+}
+
+/// The missing days of a record kept by the day, from days kept nearby or those of its hours.
+void fill_days(const NamedFile& nearby, const DailySeries& own_days, DailySeries& days,
+               ReadingsFile& facts, Diagnostics& diagnostics) {
+  const DailySeries theirs = extremes_of(nearby.file.hours, nearby.file.days);
+  facts.nearby_days = fill_days_from_nearby(days, own_days, theirs);
+  if (!facts.nearby_days || facts.nearby_days->filled == 0) return;
+  const ExtremesFit& fit = facts.nearby_days->fit;
+  say_filled(nearby,
+             fmt::format("{} missing days are filled from {}, whose lowest of a day reads {} and "
+                         "whose highest {} on the {} days both have (error {:.1f} °C)",
+                         facts.nearby_days->filled, nearby.source->file, against_here(fit.minimum),
+                         against_here(fit.maximum), fit.shared_days, fit.error.degrees()),
+             diagnostics);
+}
+
+/// Fills the orchard's own long holes from a nearby thermometer, and says by how much they differ.
+/// Hours are filled as hours and days as days, so that each winter stays of one making; what was
+/// read here, by the hour or as a day's extremes, always goes before days kept elsewhere.
+///
+/// own_days   the days as known here before anything was filled
+void fill_from(const NamedFile& nearby, const DailySeries& own_days, Joined& own, double latitude,
+               ReadingsFile& facts, Diagnostics& diagnostics) {
+  if (nearby.file.clock == SeriesClock::utc) say_clock_not_known(nearby, diagnostics);
+  if (!own.hours.empty()) fill_hours(nearby, own_days, own.hours, latitude, facts, diagnostics);
+  if (!own.days.empty()) fill_days(nearby, own_days, own.days, facts, diagnostics);
+  if (!facts.nearby && !facts.nearby_days)
+    say_too_little_shared(nearby, own, own_days, diagnostics);
 }
 
 /// `told`: of each file, in the same order.
@@ -186,14 +227,11 @@ WeatherRecord record_of(const Orchard& orchard, const std::vector<NamedFile>& fi
         break;
     }
   }
+  fill_short_gaps(own.hours);
+  const DailySeries own_days = extremes_of(own.hours, own.days);
   for (std::size_t i = 0; i < files.size(); ++i) {
-    const NamedFile& file = files[i];
-    if (file.source->stands_for != StandsFor::nearby) continue;
-    if (file.file.is_daily()) {
-      say_nearby_daily(file, diagnostics);
-    } else {
-      fill_from(file, own.hours, told[i], diagnostics);
-    }
+    if (files[i].source->stands_for == StandsFor::nearby)
+      fill_from(files[i], own_days, own, orchard.latitude, told[i], diagnostics);
   }
   return weather_record(std::move(own.hours), own.days, orchard.latitude,
                         hours_to_come(std::move(forecast), orchard.latitude));

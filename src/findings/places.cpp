@@ -1,118 +1,22 @@
 // Lays a block's own readings over the orchard's.
 #include "findings/places.h"
 
-#include <algorithm>
-#include <cmath>
-#include <vector>
-
-#include "weather/daily_to_hourly.h"
-
 namespace winterfolio {
 namespace {
-
-constexpr int kEnoughOfMonth = 10;
-
-struct Sum {
-  double total = 0.0;
-  int days = 0;
-  void add(double value) {
-    total += value;
-    ++days;
-  }
-  double mean() const { return days > 0 ? total / days : 0.0; }
-};
-
-/// Differences of one extreme, by month where there are enough days of it.
-class DayOffsets {
- public:
-  void add(Date day, double difference) {
-    all_.add(difference);
-    months_[month_of(day)].add(difference);
-  }
-  double at(Date day) const {
-    const Sum& month = months_[month_of(day)];
-    return month.days >= kEnoughOfMonth ? month.mean() : all_.mean();
-  }
-  const Sum& all() const { return all_; }
-
- private:
-  static std::size_t month_of(Date day) { return unsigned{day.month()} - 1; }
-  Sum all_;
-  std::array<Sum, 12> months_;
-};
-
-struct BothOffsets {
-  DayOffsets minimum;
-  DayOffsets maximum;
-  void add(Date day, const DailyExtremes& own, const DailyExtremes& theirs) {
-    minimum.add(day, (own.minimum - theirs.minimum).degrees());
-    maximum.add(day, (own.maximum - theirs.maximum).degrees());
-  }
-};
-
-/// A day's extremes of a record: as kept, else from its hours.
-DailySeries extremes_of(const HourlySeries& hours, const DailySeries& days) {
-  DailySeries extremes = daily_from_hourly(hours);
-  if (days.empty()) return extremes;
-  for (Date day = days.first(); day <= days.last(); day = plus_days(day, 1)) {
-    if (const auto kept = days.at(day)) extremes.set(day, kept);
-  }
-  return extremes;
-}
-
-template <typename Visit>
-void for_shared_days(const DailySeries& own, const DailySeries& theirs, Visit visit) {
-  if (own.empty() || theirs.empty()) return;
-  const Date last = std::min(own.last(), theirs.last());
-  for (Date day = std::max(own.first(), theirs.first()); day <= last; day = plus_days(day, 1)) {
-    const auto a = own.at(day);
-    const auto b = theirs.at(day);
-    if (a && b) visit(day, *a, *b);
-  }
-}
-
-/// Weeks are left out in turn, so that a day is never judged by its own neighbours.
-std::size_t half_of(Date day) {
-  return static_cast<std::size_t>((LocalHour::at(day, 0).hours_since_1970() / (7 * 24)) & 1);
-}
-
-double error_of(const DailySeries& own, const DailySeries& theirs, const BothOffsets& whole) {
-  std::array<BothOffsets, 2> halves;
-  for_shared_days(own, theirs, [&](Date day, const DailyExtremes& a, const DailyExtremes& b) {
-    halves[half_of(day)].add(day, a, b);
-  });
-  Sum squares;
-  for_shared_days(own, theirs, [&](Date day, const DailyExtremes& a, const DailyExtremes& b) {
-    const BothOffsets& other = halves[1 - half_of(day)];
-    const BothOffsets& judge = other.minimum.all().days > 0 ? other : whole;
-    const double low = (a.minimum - b.minimum).degrees() - judge.minimum.at(day);
-    const double high = (a.maximum - b.maximum).degrees() - judge.maximum.at(day);
-    squares.add(low * low);
-    squares.add(high * high);
-  });
-  return std::sqrt(squares.mean());
-}
 
 /// Sets the days that `own` lacks and `behind` has, moved by how the extremes of both thermometers
 /// differ; nothing, and none set, where too few days are shared.
 std::optional<ExtremesFit> stand_behind(DailySeries& own, const DailySeries& own_extremes,
                                         const DailySeries& theirs, const DailySeries& behind) {
-  BothOffsets offsets;
-  for_shared_days(
-      own_extremes, theirs,
-      [&](Date day, const DailyExtremes& a, const DailyExtremes& b) { offsets.add(day, a, b); });
-  const ExtremesFit fit{offsets.minimum.all().days, CelsiusDelta(offsets.minimum.all().mean()),
-                        CelsiusDelta(offsets.maximum.all().mean()),
-                        CelsiusDelta(error_of(own_extremes, theirs, offsets))};
-  if (fit.shared_days < kFewestSharedDays) return std::nullopt;
+  const auto offsets = fit_extremes(own_extremes, theirs);
+  if (!offsets) return std::nullopt;
+  if (behind.empty()) return offsets->fit;
   for (Date day = behind.first(); day <= behind.last(); day = plus_days(day, 1)) {
     const auto extremes = behind.at(day);
     if (!extremes || own.at(day) || own_extremes.at(day)) continue;
-    const Celsius low = extremes->minimum + CelsiusDelta(offsets.minimum.at(day));
-    const Celsius high = extremes->maximum + CelsiusDelta(offsets.maximum.at(day));
-    own.set(day, DailyExtremes{std::min(low, high), std::max(low, high)});
+    own.set(day, offsets->moved(day, *extremes));
   }
-  return fit;
+  return offsets->fit;
 }
 
 /// Sets the hours that `own` lacks and `theirs` has from readings by the hour, moved.

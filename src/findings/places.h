@@ -18,18 +18,9 @@
 #include "findings/weather_record.h"
 #include "orchard/orchard.h"
 #include "weather/gaps.h"
+#include "weather/nearby_days.h"
 
 namespace winterfolio {
-
-/// How a day's extremes differ between two thermometers, from the days both have.
-struct ExtremesFit {
-  int shared_days = 0;
-  CelsiusDelta minimum{0.0};  ///< of all shared days together: own less the orchard's
-  CelsiusDelta maximum{0.0};
-  /// Root mean square of what the offsets miss, both extremes together, on days left out of the
-  /// fit.
-  CelsiusDelta error{0.0};
-};
 
 /// The temperatures of a block that has its own thermometer.
 struct PlaceWeather {
@@ -53,7 +44,5 @@ bool mostly_own(const PlaceWeather& place, LocalHour from, LocalHour to);
 
 /// Whether anything was read in the block itself in the stretch, or stands behind it.
 bool anything_known(const PlaceWeather& place, LocalHour from, LocalHour to);
-
-inline constexpr int kFewestSharedDays = 10;
 
 }  // namespace winterfolio

@@ -58,6 +58,20 @@ FigureNode nearby_fill(const std::optional<NearbyFill>& fill) {
       .set("error", told(done.fit.error));
 }
 
+FigureNode nearby_days_fill(const std::optional<NearbyDaysFill>& fill) {
+  const NearbyDaysFill done = fill.value_or(NearbyDaysFill{});
+  const auto told = [&](CelsiusDelta delta) {
+    return amount_figure(fill ? std::optional(delta.degrees()) : std::nullopt,
+                         unit::kCelsiusDifference);
+  };
+  return FigureNode::map()
+      .set("filled_days", count_figure(done.filled, unit::kDays))
+      .set("shared_days", count_figure(done.fit.shared_days, unit::kDays))
+      .set("own_minus_nearby_minimum", told(done.fit.minimum))
+      .set("own_minus_nearby_maximum", told(done.fit.maximum))
+      .set("error", told(done.fit.error));
+}
+
 FigureNode file(const ReadingsFile& one) {
   FigureNode doubts = FigureNode::list();
   for (const ReadingsFile::Doubt& each : one.doubts) doubts.append(doubt(each));
@@ -88,6 +102,7 @@ FigureNode file(const ReadingsFile& one) {
                                   .set("unreadable", line_figure(one.first_unreadable)))
       .set("overlap", overlap(one.overlap))
       .set("nearby_fill", nearby_fill(one.nearby))
+      .set("nearby_days_fill", nearby_days_fill(one.nearby_days))
       .set("doubts", std::move(doubts));
 }
 

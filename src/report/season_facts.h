@@ -24,6 +24,7 @@
 #include "pruning/tree_plan.h"
 #include "weather/gaps.h"
 #include "weather/join_series.h"
+#include "weather/nearby_days.h"
 
 namespace winterfolio {
 
@@ -59,6 +60,7 @@ struct ReadingsFile {
   std::int64_t first_unreadable = 0;
   std::optional<SharedHours> overlap;  ///< with the files named before it, where hours are shared
   std::optional<NearbyFill> nearby;    ///< of a file that stands for one nearby, where it was used
+  std::optional<NearbyDaysFill> nearby_days;  ///< the same, for days of a record kept by the day
   std::vector<std::pair<std::string, std::string>> recognised;  ///< what -> where
 };
 

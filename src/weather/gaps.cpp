@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/dates.h"
+#include "weather/daily_to_hourly.h"
 
 namespace winterfolio {
 namespace {
@@ -61,20 +62,26 @@ class Offsets {
   std::array<std::array<Mean, 24>, 12> fine_;
 };
 
-std::optional<double> observed(const HourlySeries& series, LocalHour hour) {
+/// The thermometer nearby: which of its hours serve.
+struct Nearby {
+  const HourlySeries& hours;
+  HourOrigin origin = HourOrigin::observed;
+};
+
+std::optional<double> mean_of(const HourlySeries& series, LocalHour hour, HourOrigin origin) {
   const auto reading = series.at(hour);
-  if (!reading || reading->origin != HourOrigin::observed) return std::nullopt;
+  if (!reading || reading->origin != origin) return std::nullopt;
   return reading->mean.degrees();
 }
 
-/// Calls `visit(hour, own, nearby)` for each hour that both observed.
+/// Calls `visit(hour, own, nearby)` for each hour that was observed here and serves there.
 template <typename Visit>
-void for_shared_hours(const HourlySeries& own, const HourlySeries& nearby, Visit visit) {
-  const LocalHour from = std::max(own.first(), nearby.first());
-  const LocalHour to = std::min(own.end(), nearby.end());
+void for_shared_hours(const HourlySeries& own, const Nearby& nearby, Visit visit) {
+  const LocalHour from = std::max(own.first(), nearby.hours.first());
+  const LocalHour to = std::min(own.end(), nearby.hours.end());
   for (LocalHour hour = from; hour < to; hour = hour + 1) {
-    const auto a = observed(own, hour);
-    const auto b = observed(nearby, hour);
+    const auto a = mean_of(own, hour, HourOrigin::observed);
+    const auto b = mean_of(nearby.hours, hour, nearby.origin);
     if (a && b) visit(hour, *a, *b);
   }
 }
@@ -85,7 +92,7 @@ std::size_t half_of(LocalHour hour) {
   return static_cast<std::size_t>((hour.hours_since_1970() / kWeek) & 1);
 }
 
-double error_of(const HourlySeries& own, const HourlySeries& nearby, const Offsets& whole) {
+double error_of(const HourlySeries& own, const Nearby& nearby, const Offsets& whole) {
   std::array<Offsets, 2> halves;
   for_shared_hours(own, nearby, [&](LocalHour hour, double a, double b) {
     halves[half_of(hour)].add(place_of(hour), a - b);
@@ -101,22 +108,8 @@ double error_of(const HourlySeries& own, const HourlySeries& nearby, const Offse
   return std::sqrt(squares.value());
 }
 
-}  // namespace
-
-CelsiusDelta NearbyOffsets::at(LocalHour hour) const {
-  const Place place = place_of(hour);
-  return CelsiusDelta(own_less_nearby[place.month][place.hour]);
-}
-
-std::int32_t shared_hours(const HourlySeries& a, const HourlySeries& b) {
-  std::int32_t shared = 0;
-  if (!a.empty() && !b.empty())
-    for_shared_hours(a, b, [&](LocalHour, double, double) { ++shared; });
-  return shared;
-}
-
-std::optional<NearbyOffsets> fit_nearby(const HourlySeries& own, const HourlySeries& nearby) {
-  if (own.empty() || nearby.empty()) return std::nullopt;
+std::optional<NearbyOffsets> fit(const HourlySeries& own, const Nearby& nearby) {
+  if (own.empty() || nearby.hours.empty()) return std::nullopt;
   Offsets offsets;
   for_shared_hours(own, nearby,
                    [&](LocalHour hour, double a, double b) { offsets.add(place_of(hour), a - b); });
@@ -135,19 +128,48 @@ std::optional<NearbyOffsets> fit_nearby(const HourlySeries& own, const HourlySer
   return result;
 }
 
-std::optional<NearbyFill> fill_from_nearby(HourlySeries& series, const HourlySeries& nearby) {
-  const auto offsets = fit_nearby(series, nearby);
+std::optional<NearbyFill> fill(HourlySeries& series, const Nearby& nearby,
+                               const DailySeries& known) {
+  const auto offsets = fit(series, nearby);
   if (!offsets) return std::nullopt;
   NearbyFill result{offsets->fit, 0};
   for (LocalHour hour = series.first(); hour < series.end(); hour = hour + 1) {
-    if (series.at(hour)) continue;
-    const auto theirs = nearby.at(hour);
-    if (!theirs || theirs->origin != HourOrigin::observed) continue;
+    if (series.at(hour) || known.at(hour.date())) continue;
+    const auto theirs = nearby.hours.at(hour);
+    if (!theirs || theirs->origin != nearby.origin) continue;
     const CelsiusDelta offset = offsets->at(hour);
     series.set(hour, {theirs->mean + offset, theirs->lowest + offset, HourOrigin::nearby});
     ++result.filled;
   }
   return result;
+}
+
+}  // namespace
+
+CelsiusDelta NearbyOffsets::at(LocalHour hour) const {
+  const Place place = place_of(hour);
+  return CelsiusDelta(own_less_nearby[place.month][place.hour]);
+}
+
+std::int32_t shared_hours(const HourlySeries& a, const HourlySeries& b) {
+  std::int32_t shared = 0;
+  if (!a.empty() && !b.empty())
+    for_shared_hours(a, Nearby{b}, [&](LocalHour, double, double) { ++shared; });
+  return shared;
+}
+
+std::optional<NearbyOffsets> fit_nearby(const HourlySeries& own, const HourlySeries& nearby) {
+  return fit(own, Nearby{nearby});
+}
+
+std::optional<NearbyFill> fill_from_nearby(HourlySeries& series, const HourlySeries& nearby) {
+  return fill(series, Nearby{nearby}, {});
+}
+
+std::optional<NearbyFill> fill_from_nearby(HourlySeries& series, const DailySeries& nearby,
+                                           const DailySeries& known, double latitude) {
+  const HourlySeries drawn = hourly_from_daily(nearby, latitude);
+  return fill(series, Nearby{drawn, HourOrigin::daily_extremes}, known);
 }
 
 }  // namespace winterfolio

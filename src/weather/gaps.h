@@ -11,6 +11,7 @@
 #include <optional>
 
 #include "base/units.h"
+#include "weather/daily_series.h"
 #include "weather/hourly_series.h"
 
 namespace winterfolio {
@@ -54,6 +55,15 @@ struct NearbyFill {
 /// nearby   observed hours only are used
 /// returns  nothing, and sets nothing, where fit_nearby() finds no offset
 std::optional<NearbyFill> fill_from_nearby(HourlySeries& series, const HourlySeries& nearby);
+
+/// The same from a thermometer of which only the days' extremes are known: its hours are drawn by
+/// the curve of daily_to_hourly.h. The offset by hour of day also takes out what the curve as a
+/// rule misses, and the error tells the rest.
+///
+/// known     days whose extremes were read here; their hours are left to be drawn from those
+/// latitude  of the orchard, degrees, south negative
+std::optional<NearbyFill> fill_from_nearby(HourlySeries& series, const DailySeries& nearby,
+                                           const DailySeries& known, double latitude);
 
 /// Hours that both observed.
 std::int32_t shared_hours(const HourlySeries& a, const HourlySeries& b);

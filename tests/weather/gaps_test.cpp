@@ -100,3 +100,22 @@ TEST_CASE("Too few hours in common fill nothing, and what is there is never chan
   CHECK(long_pair.own.at(kFrom + 700)->mean == Celsius(33.0));
   CHECK_FALSE(long_pair.own.at(kFrom + 800));
 }
+
+TEST_CASE("A neighbour's days fill hours through the curve, but not where a day was read here") {
+  Pair pair = records(24 * 60, 0.3);
+  DailySeries days;
+  for (int day = 0; day < 60; ++day) {
+    const Date date = (kFrom + 24 * day).date();
+    days.set(date, DailyExtremes{Celsius(3.0), Celsius(12.0)});
+  }
+  for (int i = 24 * 20; i < 24 * 24; ++i) pair.own.clear(kFrom + i);
+  DailySeries known;
+  known.set((kFrom + 24 * 21).date(), DailyExtremes{Celsius(1.0), Celsius(8.0)});
+  const auto fill = fill_from_nearby(pair.own, days, known, 45.0);
+  REQUIRE(fill);
+  CHECK(fill->filled == 72);
+  CHECK(fill->fit.shared_hours == 24 * 56);
+  CHECK_FALSE(pair.own.at(kFrom + 24 * 21 + 5));
+  REQUIRE(pair.own.at(kFrom + 24 * 22 + 5));
+  CHECK(pair.own.at(kFrom + 24 * 22 + 5)->origin == HourOrigin::nearby);
+}

@@ -88,6 +88,42 @@ Blocks set_aside_blocks(const SeasonFacts& facts) {
   return blocks;
 }
 
+/// How a place nearby differs from here, and what it fills: hours, days or both.
+void add_nearby(const SeasonFacts& facts, const ReadingsFile& file, Blocks& blocks) {
+  const Orchard& orchard = *facts.orchard;
+  if (file.nearby) {
+    const NearbyFit& fit = file.nearby->fit;
+    const double offset = fit.offset.degrees();
+    const char* const words =
+        file.daily
+            ? (offset < 0.0 ? "readings.nearby-drawn-warmer" : "readings.nearby-drawn-colder")
+            : (offset < 0.0 ? "readings.nearby-warmer" : "readings.nearby-colder");
+    blocks.emplace_back(
+        Paragraph{Role::body, say(words, {{"file", literal(file.file)},
+                                          {"n", count(file.nearby->filled)},
+                                          {"offset", difference(orchard, std::abs(offset))},
+                                          {"shared", count(fit.shared_hours)},
+                                          {"error", difference(orchard, fit.error.degrees())}})});
+  }
+  if (file.nearby_days) {
+    const ExtremesFit& fit = file.nearby_days->fit;
+    blocks.emplace_back(Paragraph{
+        Role::body,
+        say("readings.nearby-days", {{"file", literal(file.file)},
+                                     {"n", count(file.nearby_days->filled)},
+                                     {"minimum", difference(orchard, fit.minimum.degrees())},
+                                     {"maximum", difference(orchard, fit.maximum.degrees())},
+                                     {"shared", count(fit.shared_days)},
+                                     {"error", difference(orchard, fit.error.degrees())}})});
+  }
+  if (file.nearby || file.nearby_days) return;
+  blocks.emplace_back(Paragraph{
+      Role::body, file.daily ? say("readings.nearby-days-unused",
+                                   {{"file", literal(file.file)}, {"n", count(kFewestSharedDays)}})
+                             : say("readings.nearby-unused",
+                                   {{"file", literal(file.file)}, {"n", count(kFewestShared)}})});
+}
+
 /// What each file that overlaps an earlier one, or stands in for the orchard's own, gave.
 Blocks shared_blocks(const SeasonFacts& facts) {
   Blocks blocks;
@@ -104,22 +140,7 @@ Blocks shared_blocks(const SeasonFacts& facts) {
                                  {"n", count(shared.differing)},
                                  {"largest", difference(*facts.orchard, shared.largest)}})});
     }
-    if (file.stands_for != StandsFor::nearby) continue;
-    if (!file.nearby) {
-      blocks.emplace_back(
-          Paragraph{Role::body, say(file.daily ? "readings.nearby-daily" : "readings.nearby-unused",
-                                    {{"file", literal(file.file)}, {"n", count(kFewestShared)}})});
-      continue;
-    }
-    const NearbyFit& fit = file.nearby->fit;
-    const double offset = fit.offset.degrees();
-    blocks.emplace_back(Paragraph{
-        Role::body, say(offset < 0.0 ? "readings.nearby-warmer" : "readings.nearby-colder",
-                        {{"file", literal(file.file)},
-                         {"n", count(file.nearby->filled)},
-                         {"offset", difference(*facts.orchard, std::abs(offset))},
-                         {"shared", count(fit.shared_hours)},
-                         {"error", difference(*facts.orchard, fit.error.degrees())}})});
+    if (file.stands_for == StandsFor::nearby) add_nearby(facts, file, blocks);
   }
   return blocks;
 }
