@@ -20,6 +20,15 @@ char plain_letter(unsigned code) {
   return '?';
 }
 
+/// The signs for degrees and degrees Celsius in the older encodings of Korea, China and Japan, two
+/// bytes each that begin no letter elsewhere; empty if none stands here.
+std::string_view degree_sign_at(std::string_view text) {
+  const std::string_view sign = text.substr(0, 2);
+  if (sign == "\xA1\xC6" || sign == "\xA1\xE3" || sign == "\x81\x8B") return "*";
+  if (sign == "\xA1\xC9" || sign == "\xA1\xE6" || sign == "\x81\x8E") return "*c";
+  return {};
+}
+
 }  // namespace
 
 std::string plain_word(std::string_view text) {
@@ -32,6 +41,11 @@ std::string plain_word(std::string_view text) {
       continue;
     }
     const auto next = i + 1 < text.size() ? static_cast<unsigned char>(text[i + 1]) : 0U;
+    if (const std::string_view sign = degree_sign_at(text.substr(i)); !sign.empty()) {
+      plain += sign;
+      ++i;
+      continue;
+    }
     unsigned code = byte;  // Latin-1, unless it goes on as UTF-8
     if ((byte & 0xE0U) == 0xC0U && (next & 0xC0U) == 0x80U) {
       code = (byte & 0x1FU) << 6U | (next & 0x3FU);
@@ -47,6 +61,9 @@ std::string plain_word(std::string_view text) {
           continue;
         }
       }
+    } else if ((byte & 0xF8U) == 0xF0U && (next & 0xC0U) == 0x80U) {
+      code = 0xFFFF;
+      i += 3;
     }
     if (code == 0xDF) {
       plain += "ss";

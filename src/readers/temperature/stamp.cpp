@@ -259,21 +259,25 @@ std::optional<ParsedStamp> compact(const Token& token) {
   return stamp;
 }
 
-enum class HalfDay { none, morning, afternoon };
+enum class HalfDay { unknown, none, morning, afternoon };
 
+/// What a word beside a time says of it; unknown if it is no such word.
 HalfDay half_day(std::string_view word) {
   static const std::map<std::string, HalfDay> words = [] {
     std::map<std::string, HalfDay> table;
     for (const CsvRow row :
          CsvTable::embedded("src/readers/temperature/tables/half_day_words.csv")) {
-      table[row.text("word")] = row.text("half") == "am" ? HalfDay::morning : HalfDay::afternoon;
+      const std::string half = row.text("half");
+      table[row.text("word")] = half == "am"   ? HalfDay::morning
+                                : half == "pm" ? HalfDay::afternoon
+                                               : HalfDay::none;
     }
     return table;
   }();
   std::string plain = plain_word(word);
   if (plain.substr(0, 1) == "?") plain.erase(0, 1);  // a narrow blank before it
   const auto found = words.find(plain);
-  return found == words.end() ? HalfDay::none : found->second;
+  return found == words.end() ? HalfDay::unknown : found->second;
 }
 
 bool is_weekday(std::string_view word) {
@@ -290,10 +294,12 @@ bool is_weekday(std::string_view word) {
 bool read_clock(const Tokens& tokens, std::size_t i, ParsedStamp& stamp) {
   if (i == tokens.size()) return true;
   HalfDay half = HalfDay::none;
-  if (!tokens[i].number) {  // some languages say it before the time
-    half = half_day(tokens[i++].text);
-    if (half == HalfDay::none || i == tokens.size()) return false;
+  // Some languages name the half of the day before the time.
+  for (; i < tokens.size() && !tokens[i].number && half == HalfDay::none; ++i) {
+    half = half_day(tokens[i].text);
+    if (half == HalfDay::unknown) return false;
   }
+  if (i == tokens.size()) return false;
   const Token& first = tokens[i];
   if (!first.number) return false;
   std::int64_t hour = first.value;
@@ -327,12 +333,13 @@ bool read_clock(const Tokens& tokens, std::size_t i, ParsedStamp& stamp) {
     ++i;
   }
   if (half == HalfDay::none && i < tokens.size() && !tokens[i].number) {
-    half = half_day(tokens[i].text);
-    if (half != HalfDay::none) ++i;
-    // "a.m." comes as two words.
-    if (half != HalfDay::none && i < tokens.size() && !tokens[i].number &&
-        plain_word(tokens[i].text) == "m")
+    const HalfDay behind = half_day(tokens[i].text);
+    if (behind == HalfDay::morning || behind == HalfDay::afternoon) {
+      half = behind;
       ++i;
+      // "a.m." comes as two words.
+      if (i < tokens.size() && !tokens[i].number && plain_word(tokens[i].text) == "m") ++i;
+    }
   }
   if (half != HalfDay::none) {
     if (hour < 1 || hour > 12) return false;
