@@ -35,7 +35,8 @@ std::optional<ReadingClock> ReadingClock::of(const std::string& file,
       break;
     case Clock::utc:
       clock.utc_ = !clock.standard_;
-      clock.way_ = clock.standard_ && *clock.standard_ != 0 ? Way::shift : Way::as_is;
+      clock.shift_ = clock.standard_.value_or(0);
+      clock.way_ = clock.shift_ != 0 ? Way::shift : Way::as_is;
       break;
     case Clock::civil:
       if (!clock.zone_) {
@@ -53,8 +54,16 @@ std::optional<ReadingClock> ReadingClock::of(const std::string& file,
   return clock;
 }
 
+void ReadingClock::stamped_on(std::optional<int> utc_offset_minutes, const ZoneLetters* letters) {
+  if (way_ != Way::as_is || utc_ || (!utc_offset_minutes && !letters)) return;
+  assumed_ = false;
+  const std::int64_t offset = utc_offset_minutes ? *utc_offset_minutes * 60 : offset_of(*letters);
+  shift_ = standard_ ? *standard_ - offset : 0;
+  if (shift_ != 0) way_ = Way::shift;
+}
+
 std::int64_t ReadingClock::at_other(std::int64_t stamp) {
-  if (way_ == Way::shift) return stamp + *standard_;
+  if (way_ == Way::shift) return stamp + shift_;
   if (stamp < stretch_.from || stamp >= stretch_.to) stretch_ = zone_->stretch_at(stamp);
   std::int64_t utc = stamp - stretch_.offset;
   if (stretch_.kind == TimeZone::Stretch::Kind::told_twice && last_utc_ != INT64_MIN) {
@@ -75,6 +84,10 @@ std::int64_t ReadingClock::at_other(std::int64_t stamp) {
 /// clock, or to its longitude, where that is near enough for a station one might read there.
 ReadingClock::Lettered ReadingClock::lettered(const ZoneLetters& letters) const {
   constexpr int kNearby = 3 * 3600;
+  if (letters.meanings.size() == 1) {
+    const ZoneLetters::Meaning& only = letters.meanings.front();
+    return {&letters, only.minutes * 60, only.zone, true, true};
+  }
   if (const auto own = zone_ ? zone_->offset_lettered(letters.letters) : std::nullopt)
     return {&letters, *own, zone_->name(), true, true};
   std::optional<std::int64_t> here = standard_;
@@ -119,7 +132,7 @@ std::optional<Diagnostic> ReadingClock::about_letters(const std::string& file) c
                               meaning.zone, utc_offset_text(meaning.minutes));
     }
     const std::string can_mean =
-        fmt::format("'{}' behind its stamps can mean {}", one.letters->letters, meanings);
+        fmt::format("'{}' as the clock of its stamps can mean {}", one.letters->letters, meanings);
     const std::string mend =
         "write the distance from UTC behind the stamps instead, as 2026-11-01 06:00-06:00; or set "
         "'clock: standard' for this file in the orchard file, or --clock standard, if they are the "
@@ -169,7 +182,9 @@ SeriesClock ReadingClock::series_clock() const {
 
 const char* ReadingClock::description() const {
   if (way_ == Way::civil) return "civil time, brought to standard time";
-  if (way_ == Way::shift) return "UTC, brought to standard time";
+  if (way_ == Way::shift)
+    return shift_ == *standard_ ? "UTC, brought to standard time"
+                                : "another clock, brought to standard time";
   if (first_offset_)
     return series_clock() == SeriesClock::utc && !standard_
                ? "UTC"

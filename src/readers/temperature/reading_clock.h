@@ -21,6 +21,10 @@ class ReadingClock {
   static std::optional<ReadingClock> of(const std::string& file, const TemperatureOptions& options,
                                         std::optional<Clock> told, Diagnostics& diagnostics);
 
+  /// The clock that the file's header names for all its stamps, in figures or in letters: they are
+  /// brought from it to the orchard's standard time, where that is known.
+  void stamped_on(std::optional<int> utc_offset_minutes, const ZoneLetters* letters);
+
   /// A stamp [s since 1970 on the file's clock] on the clock of the series.
   std::int64_t at(std::int64_t stamp) {
     if (way_ == Way::as_is) return stamp;
@@ -58,6 +62,7 @@ class ReadingClock {
   Lettered lettered(const ZoneLetters& letters) const;
 
   Way way_ = Way::as_is;
+  std::int64_t shift_ = 0;  ///< to standard time [s]
   bool assumed_ = false;
   bool told_by_stamps_ = true;            ///< stamps that name their offset are believed
   bool utc_ = false;                      ///< the series is left in UTC

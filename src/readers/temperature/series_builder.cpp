@@ -71,8 +71,9 @@ std::optional<SeriesBuilder> SeriesBuilder::of(ReadingJob& job, SeriesFacts fact
   std::vector<Track> tracks;
   for (const DateOrder order : kDateOrders) {
     if (!facts.orders.has(order)) continue;
-    const auto clock = ReadingClock::of(job.file, job.options, facts.clock, job.diagnostics);
+    auto clock = ReadingClock::of(job.file, job.options, facts.clock, job.diagnostics);
     if (!clock) return std::nullopt;
+    if (!job.options.clock) clock->stamped_on(facts.utc_offset_minutes, facts.zone_letters);
     tracks.push_back({order, *clock, HourCollector(unit), DayCollector(unit)});
   }
   return SeriesBuilder(job, std::move(facts), unit, std::move(tracks));

@@ -22,6 +22,8 @@ namespace winterfolio {
 struct SeriesFacts {
   std::optional<TemperatureUnit> unit;  ///< nothing: not labelled
   std::optional<Clock> clock;
+  std::optional<int> utc_offset_minutes;      ///< of that clock, where the header says so
+  const ZoneLetters* zone_letters = nullptr;  ///< letters of its zone, where the header has them
   HourStamp hour_stamp = HourStamp::begins;
   DateOrders orders =
       DateOrders::only(DateOrder::ymd);  ///< more than one: found out over the whole file

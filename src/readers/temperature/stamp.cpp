@@ -45,24 +45,6 @@ const std::vector<MonthName>& month_names() {
   return names;
 }
 
-/// What the letters behind a stamp can mean; nullptr if they are no clock's.
-const ZoneLetters* clock_lettered(const std::string& letters) {
-  static const std::map<std::string, ZoneLetters> known = [] {
-    std::map<std::string, ZoneLetters> table;
-    for (const CsvRow row :
-         CsvTable::embedded("src/readers/temperature/tables/zone_abbreviations.csv")) {
-      ZoneLetters& entry = table[row.text("letters")];
-      entry.letters = row.text("letters");
-      for (char& c : entry.letters) c = static_cast<char>(c >= 'a' && c <= 'z' ? c - 32 : c);
-      entry.meanings.push_back(
-          {static_cast<int>(row.required_number("minutes")), row.text("zone")});
-    }
-    return table;
-  }();
-  const auto found = known.find(letters);
-  return found == known.end() ? nullptr : &found->second;
-}
-
 /// Signs of other scripts within dates and times, each with what stands for it in ours.
 struct StampMark {
   std::string mark;
@@ -351,7 +333,7 @@ bool read_clock(const Tokens& tokens, std::size_t i, ParsedStamp& stamp) {
   if (i == tokens.size()) return true;
   if (!tokens[i].number) {
     const std::string word = plain_word(tokens[i].text);
-    if (const ZoneLetters* const letters = clock_lettered(word)) {
+    if (const ZoneLetters* const letters = zone_lettered(word)) {
       stamp.offset = letters->meanings.front().minutes * 60;
       stamp.letters = letters->meanings.size() > 1 ? letters : nullptr;
       ++i;
@@ -443,6 +425,23 @@ bool read_date(const Tokens& tokens, std::size_t& i, ParsedStamp& stamp) {
 }
 
 }  // namespace
+
+const ZoneLetters* zone_lettered(std::string_view letters) {
+  static const std::map<std::string, ZoneLetters> known = [] {
+    std::map<std::string, ZoneLetters> table;
+    for (const CsvRow row :
+         CsvTable::embedded("src/readers/temperature/tables/zone_abbreviations.csv")) {
+      ZoneLetters& entry = table[row.text("letters")];
+      entry.letters = row.text("letters");
+      for (char& c : entry.letters) c = static_cast<char>(c >= 'a' && c <= 'z' ? c - 32 : c);
+      entry.meanings.push_back(
+          {static_cast<int>(row.required_number("minutes")), row.text("zone")});
+    }
+    return table;
+  }();
+  const auto found = known.find(plain_word(letters));
+  return found == known.end() ? nullptr : &found->second;
+}
 
 std::string_view id_of(DateOrder order) {
   static constexpr std::array<std::string_view, 3> kIds = {"ymd", "dmy", "mdy"};

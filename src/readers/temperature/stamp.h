@@ -64,6 +64,9 @@ struct ZoneLetters {
   std::vector<Meaning> meanings;
 };
 
+/// What these letters, in any case, can mean as a clock; nullptr if they are none.
+const ZoneLetters* zone_lettered(std::string_view letters);
+
 struct ParsedStamp {
   ParsedDate date;
   std::optional<std::int32_t> second_of_day;  ///< 0 to 86400; nothing if the text holds a date only

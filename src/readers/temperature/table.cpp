@@ -342,6 +342,8 @@ SeriesFacts facts_of(const TableLayout& layout) {
   SeriesFacts facts;
   facts.unit = layout.unit;
   facts.clock = layout.clock;
+  facts.utc_offset_minutes = layout.utc_offset_minutes;
+  facts.zone_letters = layout.zone_letters;
   facts.orders = layout.orders;
   const Column column = layout.temperature ? layout.temperature
                         : layout.minimum   ? layout.minimum

@@ -37,6 +37,9 @@ struct TableLayout {
   /// 06:00,7,2".
   bool comma_everywhere = false;
   std::optional<Clock> clock;
+  /// The clock that the words over the time name: "Date Time, GMT-08:00", "Time (MST)".
+  std::optional<int> utc_offset_minutes;
+  const ZoneLetters* zone_letters = nullptr;
   DateOrders orders = DateOrders::only(DateOrder::ymd);
   std::int64_t first_row = 1;       ///< line number of the first row
   std::vector<std::string> header;  ///< cells over the rows; empty if there are none

@@ -198,7 +198,12 @@ void ColumnFinder::find_orders() {
   for (const Column& c : {column, layout_.time}) {
     if (!c) continue;
     if (meaning(*c).utc && !meaning(*c).utc_offset_minutes) layout_.clock = Clock::utc;
-    if (meaning(*c).local_standard) layout_.clock = Clock::standard;
+    if (meaning(*c).utc_offset_minutes) layout_.utc_offset_minutes = meaning(*c).utc_offset_minutes;
+    if (!meaning(*c).local_standard) continue;
+    layout_.clock = Clock::standard;
+    for (const std::string& word : header_tokens(layout_.header[*c])) {
+      if (!layout_.zone_letters) layout_.zone_letters = zone_lettered(word);
+    }
   }
   if (!column) return;
   if (meaning(*column).date_order) {

@@ -212,3 +212,34 @@ TEST_CASE("Without a zone, letters are told by their company or by the longitude
   const TemperatureFile spring = good(winter_first);
   CHECK(mean(spring, date_of(2026, 3, 29), 1) == 8.0);
 }
+
+TEST_CASE("The clock that a header names is brought to the orchard's own") {
+  const std::string rows = "2026-07-01 12:00,20.0\n2026-07-01 13:00,21.0\n";
+  TemperatureOptions options;
+  // A logger set up in summer writes Pacific summer time all year: an hour ahead of standard.
+  const std::string summer = "\"Date Time, GMT-07:00\",\"Temp (°C)\"\n" + rows;
+  CHECK(iso_time(good(summer, options).first) == "2026-07-01T12:00");
+  options.time_zone = "America/Los_Angeles";
+  CHECK(iso_time(good(summer, options).first) == "2026-07-01T11:00");
+  const std::string own = "\"Date Time, GMT-08:00\",\"Temp (°C)\"\n" + rows;
+  CHECK(iso_time(good(own, options).first) == "2026-07-01T12:00");
+  options.clock = Clock::standard;  // the person's word outranks the header's
+  CHECK(iso_time(good(summer, options).first) == "2026-07-01T12:00");
+
+  options.clock.reset();
+  const std::string eastern = "Time (EST),Temp (°C)\n" + rows;
+  options.time_zone = "America/Chicago";  // an hour behind
+  const Reading near = read(eastern, options);
+  REQUIRE(near.file);
+  CHECK(iso_time(near.file->first) == "2026-07-01T11:00");
+  CHECK(near.says("zone-letters-assumed"));
+  options.time_zone = "America/New_York";
+  CHECK(iso_time(good(eastern, options).first) == "2026-07-01T12:00");
+  options.time_zone = "Europe/Dublin";
+  CHECK(read(eastern, options).says("zone-letters-in-doubt"));
+  options.time_zone = "Europe/Helsinki";
+  const Reading only = read("Time (CET),Temp (°C)\n" + rows, options);
+  REQUIRE(only.file);
+  CHECK(iso_time(only.file->first) == "2026-07-01T13:00");
+  CHECK_FALSE(only.says("zone-letters-assumed"));
+}
