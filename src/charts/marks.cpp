@@ -74,6 +74,16 @@ void bracket_mark(Frame& frame, double x0, double x1, double top, double foot,
   line_mark(frame, corners, stroke);
 }
 
+void error_mark(Frame& frame, double x0, double x1, double y, const Style& style) {
+  constexpr double kCap = 1.6;
+  const auto draw = [&](const Stroke& stroke) {
+    frame.line(pt_at(x0, y), pt_at(x1, y), stroke);
+    for (const double x : {x0, x1}) frame.line(pt_at(x, y - kCap), pt_at(x, y + kCap), stroke);
+  };
+  draw({Length::points(2.2), style.white});  // so that it stands out of the bar it lies in
+  draw({Length::points(0.8), style.black});
+}
+
 void ring_mark(Frame& frame, double x, double y, const Style& style) {
   frame.add(DrawnPath{circle_path(pt_at(x, y), style.ring), style.white,
                       Stroke{Length::points(0.9), style.violet}});

@@ -38,6 +38,9 @@ void span_mark(Frame& frame, double x0, double x1, double y, double half_height,
 void bracket_mark(Frame& frame, double x0, double x1, double top, double foot,
                   const Stroke& stroke);
 
+/// A range around a value, as in measurements: a thin line with ends, cased in white.
+void error_mark(Frame& frame, double x0, double x1, double y, const Style& style);
+
 /// A small ring, white inside.
 void ring_mark(Frame& frame, double x, double y, const Style& style);
 void dot_mark(Frame& frame, double x, double y, double radius, Colour ink);

@@ -379,6 +379,10 @@ Frame draw(const SeasonKey& c, Size room, const Pen& pen) {
       case Mark::last_frost:
         frame.line(pt_at(mid, y - 5.5), pt_at(mid, y + 5.5), style.last_frost_line);
         break;
+      case Mark::thermometer:
+        bar_mark(frame, x, y - 3.0, mid + 4.0, y + 3.0, style.violet);
+        error_mark(frame, mid - 4.0, end - 1.0, y, style);
+        break;
     }
     pen.write(frame, end + kAfter, y + pen.cap(style.note) / 2.0, Align::left, label, style.note);
     x += whole + kBetween;

@@ -131,7 +131,7 @@ struct Card {
   Text bookmark{};  ///< empty for none
 };
 
-/// Cards of one kind, all as high as the highest, `across` beside each other.
+/// Cards of one kind, `across` beside each other, those of a row as high as its highest.
 struct Cards {
   int across = 2;
   std::vector<Card> cards{};

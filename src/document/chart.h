@@ -165,6 +165,7 @@ struct DailyRange {
 struct NeedBar {
   double scale_end = 0.0;        ///< the same for all bars of a measure
   Spread has;                    ///< recorded, and with what missing hours may have added
+  std::optional<Spread> utmost;  ///< the same had the thermometer been half a degree off as well
   std::optional<Spread> likely;  ///< by the end of the winter
   std::optional<Spread> need;
   bool need_from_memory = false;
@@ -245,6 +246,7 @@ struct SeasonKey {
     done,
     planned,
     last_frost,
+    thermometer,  ///< what half a degree in it may change
   };
   struct Entry {
     Mark mark = Mark::resting;

@@ -109,7 +109,7 @@ Text word_of(std::string text) { return literal(std::move(text)); }
 
 }  // namespace
 
-/// Writes expanded words into spans, keeping track of what is bold.
+/// Writes expanded words into spans, keeping track of what is bold and what is quiet.
 class Expander {
  public:
   explicit Expander(const Words& words) : words_(words) {}
@@ -125,22 +125,24 @@ class Expander {
   }
 
   void expand(std::string_view words, const std::vector<NamedValue>& values, std::string_view id) {
-    const bool bold_outside = bold_;
+    const bool bold_outside = bold_, quiet_outside = quiet_;
     for (std::size_t i = 0; i < words.size(); ++i) {
       const char c = words[i];
       const bool doubled = i + 1 < words.size() && words[i + 1] == c;
-      if ((c == '{' || c == '}' || c == '*') && doubled) {
+      if ((c == '{' || c == '}' || c == '*' || c == '~') && doubled) {
         append(words.substr(i, 1));
         ++i;
       } else if (c == '*') {
         bold_ = bold_ == bold_outside ? true : bold_outside;
+      } else if (c == '~') {
+        quiet_ = quiet_ == quiet_outside ? true : quiet_outside;
       } else if (c == '{') {
         const std::size_t end = closing_brace(words, i);
         if (end == std::string_view::npos) fault("a brace is not closed in the words of", id);
         placeholder(words.substr(i + 1, end - i - 1), values, id);
         i = end;
       } else {
-        std::size_t end = words.find_first_of("{}*", i);
+        std::size_t end = words.find_first_of("{}*~", i);
         if (end == std::string_view::npos) end = words.size();
         if (end == i) fault("a brace is not opened in the words of", id);
         append(words.substr(i, end - i));
@@ -148,6 +150,7 @@ class Expander {
       }
     }
     bold_ = bold_outside;
+    quiet_ = quiet_outside;
   }
 
   RichText take() { return std::move(spans_); }
@@ -158,10 +161,10 @@ class Expander {
     std::string piece(text);
     if (capital_) piece = capitalised(std::move(piece));
     capital_ = false;
-    if (!spans_.empty() && spans_.back().bold == bold_)
+    if (!spans_.empty() && spans_.back().bold == bold_ && spans_.back().quiet == quiet_)
       spans_.back().text += piece;
     else
-      spans_.push_back({std::move(piece), bold_});
+      spans_.push_back({std::move(piece), bold_, quiet_});
   }
 
   void placeholder(std::string_view inside, const std::vector<NamedValue>& values,
@@ -280,6 +283,7 @@ class Expander {
   const Words& words_;
   RichText spans_;
   bool bold_ = false;
+  bool quiet_ = false;
   bool capital_ = false;
 };
 

@@ -11,6 +11,7 @@
 //   {^name:word}       with its first letter a capital
 //   {{ and }}          braces
 //   *words*            bold; ** for an asterisk
+//   ~words~            quiet: in grey, for what stands beside the main thing; ~~ for a tilde
 // Values are put in as they are: an asterisk or a brace in a tree's name is printed.
 // The reserved families months, weekdays, dates, times, numbers, lists and units hold how numbers
 // and dates are written; words of `units` take {amount}, the figures, and {n?hour|hours}.
@@ -26,10 +27,11 @@
 
 namespace winterfolio {
 
-/// Some words in one face.
+/// Some words of one look.
 struct Span {
   std::string text;
   bool bold = false;
+  bool quiet = false;
   bool operator==(const Span&) const = default;
 };
 using RichText = std::vector<Span>;
@@ -51,7 +53,7 @@ class Words {
   /// What is printed. Throws std::logic_error for an id without words or a value the words name but
   /// the message lacks.
   RichText rich(const Text& text) const;
-  /// The same without bold.
+  /// The same without bold or quiet.
   std::string plain(const Text& text) const;
 
   /// Parts of dates and numbers for axes. `month` is 1 to 12.

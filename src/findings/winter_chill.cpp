@@ -9,7 +9,6 @@
 namespace winterfolio {
 namespace {
 
-constexpr CelsiusDelta kThermometerError{0.5};
 constexpr double kPortionsWidening = 0.5;
 constexpr double kSameAmount =
     1e-9;  ///< so that sums of the same hours in another order still reach a requirement

@@ -96,6 +96,9 @@ WinterChill winter_chill(const WeatherRecord& record, const Today& today,
 Date counted_from_in_verdict(ChillMeasure measure, const HourlySeries& hours, bool southern,
                              const Today& today);
 
+/// How far a thermometer in use is taken to read off, either way, all winter.
+inline constexpr CelsiusDelta kThermometerError{0.5};
+
 /// The shifts by which other winters are laid over a gap [days].
 inline constexpr std::array<int, 5> kGapShifts = {-7, -3, 0, 3, 7};
 

@@ -249,15 +249,18 @@ class BlockSetter {
               Length{});
   }
 
-  /// A slice a line; never one line alone at the foot or head of a page.
+  /// A slice a line; never one line alone at the foot or head of a page. Small type goes back to
+  /// the grid where a run of it ends, so that within the run all gaps are alike.
   void add_lines(std::vector<SetLine> lines, const TextStyle& style, Length indent) {
     const std::size_t n = lines.size();
     const Length line = line_of(room_, tools_);
     const bool on_grid = room_.compact || nearly_equal(style.leading, line);
+    const bool runs_on = !on_grid && small_run_end_ == slices_.size() && !slices_.empty();
+    if (runs_on) slices_.back().back_to_grid = false;
     for (std::size_t i = 0; i < n; ++i) {
       Slice slice;
       Length height = style.leading;
-      if (i == 0 && !on_grid)
+      if (i == 0 && !on_grid && !runs_on)
         height = std::max(line, half_lines_up(style.leading - Length::points(0.01), tools_));
       if (i == 0) slice.top_trim = height - std::min(height, line);
       slice.frame = Frame({room_.width, height});
@@ -266,6 +269,7 @@ class BlockSetter {
       slice.may_break_after = !(n > 1 && (i == 0 || i + 2 == n));
       slices_.push_back(std::move(slice));
     }
+    if (!on_grid) small_run_end_ = slices_.size();
   }
 
   void add(const List& list) {
@@ -465,7 +469,8 @@ class BlockSetter {
   const Tools& tools_;
   Slices slices_;
   bool break_pending_ = false;
-  Length held_above_;  ///< of the block being added
+  std::size_t small_run_end_ = 0;  ///< one past the last slice of small running text
+  Length held_above_;              ///< of the block being added
 };
 
 // ---- figures
@@ -595,20 +600,21 @@ bool may_end_at(const LaidColumn& column, Length y) {
   return true;
 }
 
-/// How many slices of a column, from `first` to before `last`, go into `room` below `base`: as many
-/// as end between two paragraphs, else between two lines; at least one.
-std::size_t fill_column(const LaidColumn& column, std::size_t first, std::size_t last, Length base,
-                        Length room) {
-  std::size_t between_lines = first, between_paragraphs = first, i = first;
+/// Where a column's slices from `first` to before `last` may be cut in `room` below `base`, as
+/// counts: between two paragraphs; nowhere there, between two lines; else after the first.
+std::vector<std::size_t> cuts_of(const LaidColumn& column, std::size_t first, std::size_t last,
+                                 Length base, Length room) {
+  std::vector<std::size_t> lines, paragraphs;
+  std::size_t i = first;
   for (; i < last; ++i) {
     if (i > first && column.tops[i] + column.slices[i].frame.height() - base > room) break;
-    if (i + 1 == last) return last;
+    if (i + 1 == last) return {last};
     if (!column.slices[i].may_break_after) continue;
-    between_lines = i + 1;
-    if (column.slices[i + 1].air > Length{}) between_paragraphs = i + 1;
+    lines.push_back(i + 1);
+    if (column.slices[i + 1].air > Length{}) paragraphs.push_back(i + 1);
   }
-  if (between_paragraphs > first) return between_paragraphs;
-  return between_lines > first ? between_lines : i;
+  if (!paragraphs.empty()) return paragraphs;
+  return lines.empty() ? std::vector{i} : lines;
 }
 
 void BlockSetter::place_slices(Slice& band, LaidColumn& column, std::size_t first, std::size_t last,
@@ -620,33 +626,76 @@ void BlockSetter::place_slices(Slice& band, LaidColumn& column, std::size_t firs
   }
 }
 
-/// Columns that nowhere end a line together are cut each for itself, and go on from one height.
+/// How far down a column's cut lies.
+Length depth_of(const LaidColumn& column, std::size_t cut, Length base) {
+  return column.tops[cut - 1] + column.slices[cut - 1].frame.height() - base;
+}
+
+/// Cuts of all columns that lie closest to one height, in the lower half of the room; a column that
+/// ends there follows none.
+std::vector<std::size_t> even_cuts(const std::vector<LaidColumn>& laid,
+                                   const std::vector<std::vector<std::size_t>>& cuts,
+                                   const std::vector<std::size_t>& to,
+                                   const std::vector<Length>& bases, Length room) {
+  std::vector<std::size_t> best(laid.size(), 0);
+  Length least_spread = Length::points(1e9);
+  const auto goes_on = [&](std::size_t c) { return !cuts[c].empty() && cuts[c].back() < to[c]; };
+  for (std::size_t c = 0; c < laid.size(); ++c)
+    if (!cuts[c].empty()) best[c] = cuts[c].back();
+  for (std::size_t leader = 0; leader < laid.size(); ++leader) {
+    if (!goes_on(leader)) continue;
+    for (const std::size_t cut : cuts[leader]) {
+      const Length depth = depth_of(laid[leader], cut, bases[leader]);
+      if (depth < room * 0.5) continue;
+      Length spread;
+      std::vector<std::size_t> chosen = best;
+      for (std::size_t c = 0; c < laid.size(); ++c) {
+        if (!goes_on(c)) continue;
+        const auto apart = [&](std::size_t at) {
+          const Length d = depth_of(laid[c], at, bases[c]) - depth;
+          return std::max(d, d * -1.0);
+        };
+        chosen[c] = *std::min_element(cuts[c].begin(), cuts[c].end(),
+                                      [&](auto a, auto b) { return apart(a) < apart(b); });
+        spread = std::max(spread, apart(chosen[c]));
+      }
+      if (spread > least_spread) continue;
+      least_spread = spread;
+      best = chosen;
+    }
+  }
+  return best;
+}
+
+/// Columns that nowhere end a line together are cut each for itself, as near to one height as may
+/// be, and go on from one height.
 void BlockSetter::add_long_band(std::vector<LaidColumn>& laid, std::vector<std::size_t>& done,
                                 const std::vector<std::size_t>& to, Length start, Length air) {
   const Length room = tools_.page.line * kBandLines;
-  const auto left = [&](std::size_t c) { return done[c] < to[c]; };
   for (bool first_band = true;; first_band = false) {
     Slice band;
     Length height, between;
     bool any = false;
     std::vector<Length> bases(laid.size(), start);
-    std::vector<std::size_t> ends = done;
+    std::vector<std::vector<std::size_t>> cuts(laid.size());
     for (std::size_t c = 0; c < laid.size(); ++c) {
-      if (!left(c)) continue;
+      if (done[c] >= to[c]) continue;
       any = true;
-      const LaidColumn& column = laid[c];
-      if (!first_band) bases[c] = column.tops[done[c]];
-      ends[c] = fill_column(column, done[c], to[c], bases[c], room);
-      const std::size_t last = ends[c] - 1;
-      height = std::max(height, column.tops[last] + column.slices[last].frame.height() - bases[c]);
-      between = std::max(between, column.slices[done[c]].air);
+      if (!first_band) bases[c] = laid[c].tops[done[c]];
+      between = std::max(between, laid[c].slices[done[c]].air);
+      cuts[c] = cuts_of(laid[c], done[c], to[c], bases[c], room);
     }
     if (!any) return;
+    const std::vector<std::size_t> ends = even_cuts(laid, cuts, to, bases, room);
+    for (std::size_t c = 0; c < laid.size(); ++c)
+      if (!cuts[c].empty()) height = std::max(height, depth_of(laid[c], ends[c], bases[c]));
     band.frame = Frame({room_.width, half_lines_up(height, tools_)});
     band.air = first_band ? air : half_lines_up(between, tools_);
     for (std::size_t c = 0; c < laid.size(); ++c)
-      place_slices(band, laid[c], done[c], ends[c], bases[c]);
-    done = ends;
+      if (!cuts[c].empty()) {
+        place_slices(band, laid[c], done[c], ends[c], bases[c]);
+        done[c] = ends[c];
+      }
     band.break_cost = 6;
     slices_.push_back(std::move(band));
   }

@@ -103,23 +103,15 @@ class CardSetter {
                       break_lines(words, style.body, width_ - x, Rag::ragged, tools_));
   }
 
-  /// Rows of cards, each row as high as its highest; all rows alike if they nearly are.
+  /// Rows of cards, each row as high as its highest: a long card costs its own row only.
   void add_rows(std::vector<Frame>& frames) {
-    std::vector<Length> heights;
     for (std::size_t first = 0; first < frames.size(); first += across_) {
-      Length row;
-      for (std::size_t i = first; i < std::min(frames.size(), first + across_); ++i)
-        row = std::max(row, frames[i].height());
-      heights.push_back(row);
-    }
-    if (heights.empty()) return;
-    const Length highest = *std::max_element(heights.begin(), heights.end());
-    const Length lowest = *std::min_element(heights.begin(), heights.end());
-    const bool alike = highest < lowest * 1.12;
-    for (std::size_t first = 0, row = 0; first < frames.size(); first += across_, ++row) {
+      const std::size_t end = std::min(frames.size(), first + across_);
+      Length height;
+      for (std::size_t i = first; i < end; ++i) height = std::max(height, frames[i].height());
       Slice slice;
-      slice.frame = Frame({room_.width, alike ? highest : heights[row]});
-      for (std::size_t i = first; i < std::min(frames.size(), first + across_); ++i)
+      slice.frame = Frame({room_.width, height});
+      for (std::size_t i = first; i < end; ++i)
         slice.frame.place({(width_ + tools_.page.gutter) * static_cast<double>(i - first), {}},
                           std::move(frames[i]));
       if (!slices_.empty()) slice.air = tools_.page.half_line();

@@ -9,10 +9,17 @@ namespace winterfolio {
 
 namespace {
 
-/// Letters of one face within an atom.
+/// How letters look beside their neighbours in one text.
+struct Ink {
+  Face face = Face::regular;
+  bool quiet = false;  ///< in the grey of what stands beside the main thing
+  bool operator==(const Ink&) const = default;
+};
+
+/// Letters of one look within an atom.
 struct Piece {
   std::string text;
-  Face face;
+  Ink ink;
   Length width;
 };
 
@@ -21,7 +28,7 @@ struct Atom {
   std::vector<Piece> pieces;
   Length width;
   Length space_after;  ///< the blank that follows it within a line; nothing inside a word
-  Face space_face = Face::regular;
+  Ink space_ink;
   bool blank_after = false;
 };
 
@@ -50,49 +57,49 @@ class Atoms {
   Atoms(const TextStyle& style, const Tools& tools) : style_(style), tools_(tools) {}
 
   void add(const Span& span) {
-    const Face face = span.bold || style_.face == Face::bold ? Face::bold : Face::regular;
+    const Ink ink{span.bold || style_.face == Face::bold ? Face::bold : Face::regular, span.quiet};
     const std::string& text = span.text;
     std::size_t start = 0;
     for (std::size_t i = 0; i < text.size(); ++i) {
       if (text[i] == ' ' || text[i] == '\n' || text[i] == '\t') {
-        add_piece(text.substr(start, i - start), face);
-        end_atom(true, face);
+        add_piece(text.substr(start, i - start), ink);
+        end_atom(true, ink);
         start = i + 1;
       } else if (breaks_after(text, i)) {
-        add_piece(text.substr(start, i + 1 - start), face);
-        end_atom(false, face);
+        add_piece(text.substr(start, i + 1 - start), ink);
+        end_atom(false, ink);
         start = i + 1;
       }
     }
-    add_piece(text.substr(start), face);
+    add_piece(text.substr(start), ink);
   }
 
   std::vector<Atom> take() {
-    end_atom(false, style_.face);
+    end_atom(false, {style_.face});
     if (!atoms_.empty()) atoms_.back().space_after = Length{};
     return std::move(atoms_);
   }
 
  private:
-  void add_piece(std::string text, Face face) {
+  void add_piece(std::string text, Ink ink) {
     if (text.empty()) return;
-    text = drawable(std::move(text), face, tools_);
+    text = drawable(std::move(text), ink.face, tools_);
     if (text.empty()) return;
-    const Length width = tools_.metrics.advance(face, style_.size, text);
+    const Length width = tools_.metrics.advance(ink.face, style_.size, text);
     open_.width += width;
-    if (!open_.pieces.empty() && open_.pieces.back().face == face) {
+    if (!open_.pieces.empty() && open_.pieces.back().ink == ink) {
       open_.pieces.back().text += text;
       open_.pieces.back().width += width;
     } else {
-      open_.pieces.push_back({std::move(text), face, width});
+      open_.pieces.push_back({std::move(text), ink, width});
     }
   }
 
-  void end_atom(bool blank, Face face) {
+  void end_atom(bool blank, Ink ink) {
     if (open_.pieces.empty()) return;  // blanks at the start, or several in a row
     open_.blank_after = blank;
-    open_.space_face = face;
-    open_.space_after = blank ? space(face) : Length{};
+    open_.space_ink = ink;
+    open_.space_after = blank ? space(ink.face) : Length{};
     atoms_.push_back(std::move(open_));
     open_ = {};
   }
@@ -132,9 +139,8 @@ void cut_atom(const Atom& atom, const TextStyle& style, Length measure, const To
   Atom part;
   std::size_t letters_left = 0, letters_in_part = 0;
   for (const Piece& piece : atom.pieces) letters_left += letter_count(piece.text);
-  const auto append = [&](std::string_view text, Face face, Length width) {
-    if (part.pieces.empty() || part.pieces.back().face != face)
-      part.pieces.push_back({{}, face, {}});
+  const auto append = [&](std::string_view text, Ink ink, Length width) {
+    if (part.pieces.empty() || part.pieces.back().ink != ink) part.pieces.push_back({{}, ink, {}});
     part.pieces.back().text += text;
     part.pieces.back().width += width;
     part.width += width;
@@ -145,25 +151,25 @@ void cut_atom(const Atom& atom, const TextStyle& style, Length measure, const To
     letters_in_part = 0;
   };
   for (const Piece& piece : atom.pieces) {
-    const Length hyphen = word ? tools.metrics.advance(piece.face, style.size, "-") : Length{};
+    const Length hyphen = word ? tools.metrics.advance(piece.ink.face, style.size, "-") : Length{};
     for (std::size_t i = 0; i < piece.text.size();) {
       const std::size_t from = i;
       next_letter(piece.text, i);
       const std::string_view letter = std::string_view(piece.text).substr(from, i - from);
-      const Length width = tools.metrics.advance(piece.face, style.size, letter);
+      const Length width = tools.metrics.advance(piece.ink.face, style.size, letter);
       // Room for the hyphen is kept unless this letter is the last.
       const Length sign = letters_left > 1 ? hyphen : Length{};
       if (part.width + width + sign > measure && letters_in_part > 0) {
-        if (word && letters_in_part > 1) append("-", piece.face, hyphen);
+        if (word && letters_in_part > 1) append("-", piece.ink, hyphen);
         finish();
       }
-      append(letter, piece.face, width);
+      append(letter, piece.ink, width);
       ++letters_in_part;
       --letters_left;
     }
   }
   part.space_after = atom.space_after;
-  part.space_face = atom.space_face;
+  part.space_ink = atom.space_ink;
   part.blank_after = atom.blank_after;
   finish();
 }
@@ -241,21 +247,21 @@ std::vector<std::size_t> best_breaks(const std::vector<Atom>& atoms, Length meas
   return starts;
 }
 
-/// Atoms first..last-1 as one line: neighbours of one face become one run.
+/// Atoms first..last-1 as one line: neighbours of one look become one run.
 SetLine line_of(const std::vector<Atom>& atoms, std::size_t first, std::size_t last,
-                const TextStyle& style) {
+                const TextStyle& style, Colour quiet) {
   SetLine line;
-  const auto append = [&](std::string_view text, Face face, Length width) {
-    if (line.runs.empty() || line.runs.back().face != face)
-      line.runs.push_back({face, style.size, style.colour, {}, {}});
+  const auto append = [&](std::string_view text, Ink ink, Length width) {
+    const Colour colour = ink.quiet ? quiet : style.colour;
+    if (line.runs.empty() || line.runs.back().face != ink.face || line.runs.back().colour != colour)
+      line.runs.push_back({ink.face, style.size, colour, {}, {}});
     line.runs.back().text += text;
     line.runs.back().width += width;
     line.width += width;
   };
   for (std::size_t i = first; i < last; ++i) {
-    for (const Piece& piece : atoms[i].pieces) append(piece.text, piece.face, piece.width);
-    if (i + 1 < last && atoms[i].blank_after)
-      append(" ", atoms[i].space_face, atoms[i].space_after);
+    for (const Piece& piece : atoms[i].pieces) append(piece.text, piece.ink, piece.width);
+    if (i + 1 < last && atoms[i].blank_after) append(" ", atoms[i].space_ink, atoms[i].space_after);
   }
   return line;
 }
@@ -268,13 +274,13 @@ std::vector<SetLine> break_lines(const RichText& text, const TextStyle& style, L
   std::vector<SetLine> lines;
   if (atoms.empty()) return lines;
   if (width_of(atoms) <= measure) {
-    lines.push_back(line_of(atoms, 0, atoms.size(), style));
+    lines.push_back(line_of(atoms, 0, atoms.size(), style, tools.style.secondary));
     return lines;
   }
   const std::vector<std::size_t> starts = best_breaks(atoms, measure, rag);
   for (std::size_t i = 0; i < starts.size(); ++i)
-    lines.push_back(
-        line_of(atoms, starts[i], i + 1 < starts.size() ? starts[i + 1] : atoms.size(), style));
+    lines.push_back(line_of(atoms, starts[i], i + 1 < starts.size() ? starts[i + 1] : atoms.size(),
+                            style, tools.style.secondary));
   return lines;
 }
 
@@ -290,7 +296,8 @@ SetLine fit_line(const RichText& text, const TextStyle& style, Length measure, c
     fitted.size = std::max(tenth, std::min(style.size, tools.style.smallest));
     atoms = atoms_of(text, fitted, tools);
   }
-  SetLine line = atoms.empty() ? SetLine{} : line_of(atoms, 0, atoms.size(), fitted);
+  SetLine line =
+      atoms.empty() ? SetLine{} : line_of(atoms, 0, atoms.size(), fitted, tools.style.secondary);
   if (line.width <= measure) return line;
   // Still too long: whole letters as far as they go, and a sign that there is more.
   const std::string ellipsis = "…";

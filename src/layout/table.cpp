@@ -404,11 +404,12 @@ class TableSetter {
     for (const TableGroup& group : table_.groups) {
       const bool named = !group.name.empty();
       if (named) add_group_name(group.name, first_of_table, repeated);
+      const bool in_fives = table_.air != Table::Air::airy && mostly_low(group, index);
       for (std::size_t r = 0; r < group.rows.size(); ++r) {
-        const bool five_before = r > 0 && r % 5 == 0 && group.rows.size() - r > 1;
+        const bool five_before = in_fives && r > 0 && r % 5 == 0 && group.rows.size() - r > 1;
         Length air;
         if (table_.air == Table::Air::airy && !(first_of_table && r == 0)) air = look_.half;
-        if (table_.air != Table::Air::airy && five_before) air = look_.half;
+        if (five_before) air = look_.half;
         // Rows of several lines must not run together; in small type a little air tells them apart.
         const bool tall = lines_of_row(index, group.rows[r].total) > 1 ||
                           (r > 0 && lines_of_row(index - 1, false) > 1);
@@ -427,6 +428,15 @@ class TableSetter {
     }
     if (!slices_.empty())
       slices_.back().may_break_after = false;  // the closing rule belongs to the last row
+  }
+
+  /// Long runs of rows of one line are told apart by fives; where heights differ, the air would
+  /// only look uneven.
+  bool mostly_low(const TableGroup& group, std::size_t first) {
+    std::size_t tall = 0;
+    for (std::size_t r = 0; r < group.rows.size(); ++r)
+      tall += lines_of_row(first + r, group.rows[r].total) > 1;
+    return group.rows.size() >= 10 && tall * 10 <= group.rows.size();
   }
 
   bool dense() const { return table_.air == Table::Air::dense; }

@@ -234,6 +234,8 @@ FigureNode lines(const SeasonFacts&) {
       .set("clear_night_margin",
            amount_figure(kClearNightMargin.degrees(), unit::kCelsiusDifference))
       .set("great_swing", amount_figure(kGreatSwing.degrees(), unit::kCelsiusDifference))
+      .set("thermometer_error",
+           amount_figure(kThermometerError.degrees(), unit::kCelsiusDifference))
       .set("classes_of_hours", std::move(edges));
 }
 

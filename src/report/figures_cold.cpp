@@ -40,6 +40,7 @@ FigureNode received(const MeasuredChill& chill) {
       .set("range", range(known ? std::optional(chill.range) : std::nullopt, amount))
       .set("utmost", range(chill.utmost, amount))
       .set("thermometer", range(chill.thermometer, amount))
+      .set("utmost_with_thermometer", range(received_utmost(chill), amount))
       .set("hours", count_figure(chill.hours, unit::kHours))
       .set("missing_hours", count_figure(chill.missing_hours, unit::kHours))
       .set("coverage", amount_figure(chill.coverage(), unit::kShare))
@@ -270,11 +271,12 @@ FigureNode extremes_fit(const ExtremesFit& one) {
       .set("error", amount_figure(one.error.degrees(), unit::kCelsiusDifference));
 }
 
-FigureNode place_season(const PlaceSeason& place) {
+FigureNode place_season(const SeasonFacts& facts, const PlaceSeason& place) {
   FigureNode found = FigureNode::map();
   found.set("block", id_figure(place.weather->block));
   found.set("thermometer", text_figure(place.weather->thermometer));
   found.set("silent", yes_no_figure(place.silent));
+  found.set("trees", count_figure(trees_judged_at(facts, place), unit::kTrees));
   found.set("own_winters", count_figure(place.own_winters, unit::kWinters));
   found.set("moved_winters", count_figure(place.moved_winters, unit::kWinters));
   found.set("moved_by_hour", if_known(place.weather->by_hour, fit));
@@ -319,7 +321,7 @@ FigureNode weeks(const SeasonFacts& facts) {
 
 FigureNode places(const SeasonFacts& facts) {
   FigureNode list = FigureNode::list();
-  for (const PlaceSeason& place : facts.places) list.append(place_season(place));
+  for (const PlaceSeason& place : facts.places) list.append(place_season(facts, place));
   return list;
 }
 

@@ -131,6 +131,12 @@ long judged_by_another(const SeasonFacts& facts, ChillMeasure measure) {
   return n;
 }
 
+long trees_judged_at(const SeasonFacts& facts, const PlaceSeason& place) {
+  return static_cast<long>(std::count_if(
+      facts.trees.begin(), facts.trees.end(),
+      [&](const TreeSeason& tree) { return facts.standing_of(*tree.tree).place == &place; }));
+}
+
 WorkToDo work_to_do(const SeasonFacts& facts) {
   WorkToDo work;
   for (const TreeSeason& tree : facts.trees) {

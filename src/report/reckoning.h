@@ -23,6 +23,9 @@ long kinds_of_trees(const SeasonFacts& facts);
 /// How many trees are judged by another measure than this one.
 long judged_by_another(const SeasonFacts& facts, ChillMeasure measure);
 
+/// How many trees are judged by the thermometer of this block.
+long trees_judged_at(const SeasonFacts& facts, const PlaceSeason& place);
+
 /// How many trees there are for each kind of work; and how many of the crew's have not been cut and
 /// are still in their time, or before it.
 struct WorkToDo {

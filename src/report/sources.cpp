@@ -7,9 +7,19 @@ namespace winterfolio {
 
 Text source_text(const Evidence& because) {
   const Text source = literal(without_codes(because.source));
-  if (because.mark == RuleMark::common_practice) return source;  // the source says it itself
+  // Common practice says so itself; what was read on a page needs no mark.
+  if (because.mark == RuleMark::common_practice || because.mark == RuleMark::seen) return source;
   return say("cautions.source",
              {{"source", source}, {"mark", say_one_of("mark", id_of(because.mark))}});
+}
+
+Text source_codes_text(const Evidence& because) {
+  TextList codes;
+  codes.joined = TextList::Joined::plain;
+  for (std::string& code : source_codes(because.source))
+    codes.items.push_back(literal(std::move(code)));
+  if (codes.items.empty() || because.mark != RuleMark::seen) return source_text(because);
+  return value_text(std::move(codes));
 }
 
 void SourceList::add(const std::string& source) {

@@ -10,8 +10,12 @@
 
 namespace winterfolio {
 
-/// Who says so and how well it is founded: "OSHA tree care QuickCard (read on a page)".
+/// Who says so and, unless it was read on a page, how well it is founded: "share of wood (from
+/// memory)".
 Text source_text(const Evidence& because);
+
+/// The same by the codes under which a list names the pages: "S10, S19"; without codes, in words.
+Text source_codes_text(const Evidence& because);
 
 /// Collects the codes that a section names, for its list of sources.
 class SourceList {

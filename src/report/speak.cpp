@@ -52,6 +52,13 @@ Number line_temperature(const Orchard& orchard, Celsius line) {
   return temperature(orchard, line, std::abs(shown - std::round(shown)) < 0.05 ? 0 : 1);
 }
 
+Number difference(const Orchard& orchard, CelsiusDelta by) {
+  const bool in_fahrenheit = orchard.units == TemperatureUnits::fahrenheit;
+  const double shown = in_fahrenheit ? by.fahrenheit() : by.degrees();
+  const int decimals = std::abs(shown - std::round(shown)) < 0.05 ? 0 : 1;
+  return number(shown, decimals, in_fahrenheit ? "fahrenheit" : "celsius");
+}
+
 Number length(const Orchard& orchard, Metres length) {
   if (orchard.lengths == LengthUnits::feet) return number(length.feet(), 0, "feet");
   return number(length.metres(), whole(length.metres()) ? 0 : 1, "metres");

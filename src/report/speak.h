@@ -29,6 +29,8 @@ Number temperature(const Orchard& orchard, Celsius temperature, int decimals = 1
 /// One of the trade's lines (32, 45, 60 °F), as short as it can be told: "45°F", "7.2°C".
 Number line_temperature(const Orchard& orchard, Celsius line);
 /// "14 ft" or "4.2 m".
+/// How much one temperature differs from another, as short as it can be told: "0.9°F", "20°C".
+Number difference(const Orchard& orchard, CelsiusDelta by);
 Number length(const Orchard& orchard, Metres length);
 
 Text measure_text(ChillMeasure measure);

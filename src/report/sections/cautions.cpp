@@ -1,6 +1,6 @@
 // The cautions of work among trees, by what this winter's work involves, each with its source;
 // local rules, the label and licensed practice first.
-#include <array>
+#include <algorithm>
 #include <map>
 
 #include "report/sections.h"
@@ -23,11 +23,32 @@ CautionFacts facts_for_page(const SeasonFacts& facts) {
   return involved;
 }
 
-TableRow row_of(const Caution& caution) {
-  TableRow row;
-  row.cells.push_back({say(caution.text_words()), {}, {}});
-  row.cells.push_back({source_text(caution.because), {}, {}});
-  return row;
+/// A caution and, quiet behind it, who says so; the first of its matter names it.
+Text item_of(const Caution& caution, bool first_of_matter, CautionFor matter) {
+  const Text what = say(caution.text_words()), source = source_text(caution.because);
+  if (!first_of_matter) return say("cautions.item", {{"what", what}, {"source", source}});
+  return say(
+      "cautions.first-item",
+      {{"matter", say_one_of("caution-for", id_of(matter))}, {"what", what}, {"source", source}});
+}
+
+/// All of them, half in each of two columns, so that they hang by the shed door on one sheet.
+Columns in_two_columns(const ByMatter& by_matter) {
+  std::vector<Text> items;
+  for (const auto& [matter, cautions] : by_matter) {
+    for (const Caution* caution : cautions)
+      items.push_back(item_of(*caution, caution == cautions.front(), matter));
+  }
+  Columns columns;
+  const std::size_t half = (items.size() + 1) / 2;
+  for (std::size_t first = 0; first < items.size(); first += half) {
+    List list;
+    list.role = Role::note;
+    for (std::size_t i = first; i < std::min(items.size(), first + half); ++i)
+      list.items.push_back(std::move(items[i]));
+    columns.columns.push_back({6, {Block(std::move(list), Importance::essential)}});
+  }
+  return columns;
 }
 
 }  // namespace
@@ -40,18 +61,8 @@ Blocks cautions_section(const SeasonFacts& facts) {
     auto& group = by_matter[caution->importance == 1 ? CautionFor::any : caution->applies_when];
     if (caution->importance == 1 || group.size() < kMostForOne) group.push_back(caution);
   }
-  Table table;
-  table.columns = {{say("cautions.head"), ColumnKind::words, 8, false, false},
-                   {say("cautions.source-head"), ColumnKind::words, 4, false, true}};
-  table.air = Table::Air::dense;
-  for (const auto& [matter, cautions] : by_matter) {
-    TableGroup group;
-    group.name = say_one_of("caution-for", id_of(matter));
-    for (const Caution* caution : cautions) group.rows.push_back(row_of(*caution));
-    table.groups.push_back(std::move(group));
-  }
   blocks.emplace_back(Paragraph{Role::caution, say("cautions.lead")}, Importance::essential);
-  blocks.emplace_back(std::move(table), Importance::essential);
+  blocks.emplace_back(in_two_columns(by_matter), Importance::essential);
   return blocks;
 }
 

@@ -35,6 +35,7 @@ struct StageGroup {
   const CriticalTemperature* stage = nullptr;
   bool known = false;  ///< by the keeper or by an expected bloom that has passed
   bool seen = false;
+  int age_days = 0;  ///< since it was seen; 0 where it was not
   std::vector<const TreeSeason*> trees;
 };
 
@@ -52,14 +53,17 @@ std::vector<std::pair<std::string, std::vector<StageGroup>>> stage_groups(
     const StageOnDay& now = tree->frost.now;
     const bool known = now.stage != nullptr;
     const CriticalTemperature* stage = known ? now.stage : &critical_temperatures(species).front();
+    const bool seen = known && now.seen;
+    const int age = seen ? now.age_days : 0;
     auto group = std::find_if(kind->second.begin(), kind->second.end(), [&](const StageGroup& one) {
-      return one.stage == stage && one.known == known && one.seen == (known && now.seen);
+      return one.stage == stage && one.known == known && one.seen == seen && one.age_days == age;
     });
     if (group == kind->second.end()) {
       group = kind->second.insert(kind->second.end(), StageGroup{});
       group->stage = stage;
       group->known = known;
-      group->seen = known && now.seen;
+      group->seen = seen;
+      group->age_days = age;
     }
     group->trees.push_back(tree);
   }
@@ -103,7 +107,7 @@ TableRow stage_row(const SeasonFacts& facts, const StageGroup& group) {
                                  : "frost.stage-expected";
   TableRow row;
   row.cells = {
-      {say(how, {{"stage", stage_text(*group.stage)}})},
+      {say(how, {{"stage", stage_text(*group.stage)}, {"age", count(group.age_days)}})},
       {say("frost.tree-list", {{"trees", tree_ids(trees, TextList::Joined::plain)}})},
       {value_text(kill_temperature(facts, group.stage->kill10))},
       {group.stage->kill90 ? value_text(kill_temperature(facts, *group.stage->kill90)) : Text{}},
@@ -278,12 +282,12 @@ Table bloom_table(const SeasonFacts& facts) {
   Table table;
   table.title = say("frost.bloom-title");
   table.air = Table::Air::dense;
-  table.columns = {{say("frost.tree"), ColumnKind::words, 3},
-                   {say("frost.first-bloom"), ColumnKind::words, 2},
-                   {say("frost.bloom-by"), ColumnKind::words, 3, false, true},
-                   {say("frost.later-head"), ColumnKind::words, 1},
-                   {say("frost.partner"), ColumnKind::words, 2},
-                   {say("frost.together"), ColumnKind::words, 1}};
+  table.columns = {{say("frost.tree"), ColumnKind::words, 0},
+                   {say("frost.first-bloom"), ColumnKind::words, 0},
+                   {say("frost.bloom-by"), ColumnKind::words, 0, false, true},
+                   {say("frost.later-head"), ColumnKind::words, 0},
+                   {say("frost.partner"), ColumnKind::words, 0},
+                   {say("frost.together"), ColumnKind::words, 0}};
   std::vector<std::string> order;
   std::map<std::string, TableGroup> groups;
   for (const TreeSeason* tree : facts.resting()) {
@@ -339,13 +343,6 @@ void add_sign(List& list, const char* id, const SpringSigns::Trees& trees,
   list.items.push_back(say(id, std::move(values)));
 }
 
-/// A difference of temperature on the scale of the pages.
-Number difference(const Orchard& orchard, CelsiusDelta by, int decimals_in_fahrenheit) {
-  return orchard.units == TemperatureUnits::fahrenheit
-             ? number(by.fahrenheit(), decimals_in_fahrenheit, "fahrenheit")
-             : number(by.degrees(), 0, "celsius");
-}
-
 List signs_list(const SeasonFacts& facts, const SpringSigns& signs) {
   List list;
   list.items.push_back(warm_text(facts));
@@ -360,8 +357,7 @@ List signs_list(const SeasonFacts& facts, const SpringSigns& signs) {
            {{"line", line_temperature(*facts.orchard, kHardFreeze)}});
   add_sign(list, "frost.dormant-watch", signs.dormant_watch);
   add_sign(list, "frost.dormant-likely", signs.dormant_likely);
-  add_sign(list, "frost.swings", signs.swings,
-           {{"step", difference(*facts.orchard, kGreatSwing, 0)}});
+  add_sign(list, "frost.swings", signs.swings, {{"step", difference(*facts.orchard, kGreatSwing)}});
   return list;
 }
 
@@ -378,10 +374,9 @@ Blocks frost_section(const SeasonFacts& facts) {
   if (!stages.groups.empty()) {
     blocks.emplace_back(Paragraph{Role::lead, finding(signs)}, Importance::essential);
     blocks.emplace_back(stages, Importance::essential);
-    notes.emplace_back(
-        Paragraph{Role::note,
-                  say("frost.stages-note",
-                      {{"margin", value_text(difference(*facts.orchard, kClearNightMargin, 1))}})});
+    notes.emplace_back(Paragraph{
+        Role::note, say("frost.stages-note",
+                        {{"margin", value_text(difference(*facts.orchard, kClearNightMargin))}})});
   }
   const TextList without = kinds_without_figures(facts);
   if (!without.items.empty())

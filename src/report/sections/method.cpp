@@ -2,6 +2,8 @@
 // sources, so that the winter can be worked out again.
 #include <algorithm>
 #include <set>
+#include <string>
+#include <vector>
 
 #include "models/chill/registry.h"
 #include "orchard/cultivars.h"
@@ -70,18 +72,18 @@ List references_of(const std::set<std::string>& keys) {
   return list;
 }
 
+/// A need and the cultivar it is published for.
+struct PublishedNeed {
+  const Tree* tree = nullptr;
+  std::string cultivar;  ///< empty: the kind's own
+  const Need* need = nullptr;
+};
+
 /// The figures that decide for every cultivar that stands here, once each; where none may, those
 /// that are told.
-Table needs_table(const SeasonFacts& facts, std::set<std::string>& keys) {
-  Table table;
-  table.title = say("method.needs-title");
-  table.air = Table::Air::dense;
-  table.columns = {{say("method.cultivar"), ColumnKind::words, 3, false, false},
-                   {say("method.need"), ColumnKind::words, 3, false, false},
-                   {say("method.decides"), ColumnKind::words, 3, false, false},
-                   {say("method.source"), ColumnKind::words, 3, false, true}};
+std::vector<PublishedNeed> needs_used(const SeasonFacts& facts) {
   std::set<std::string> seen;
-  TableGroup group;
+  std::vector<PublishedNeed> used;
   for (const TreeSeason* tree : facts.resting()) {
     for (const PartVerdict& part : tree->verdict.parts) {
       const bool only_species =
@@ -96,24 +98,58 @@ Table needs_table(const SeasonFacts& facts, std::set<std::string>& keys) {
                                 "|" + std::string(need.measure ? id_of(*need.measure) : "") + "|" +
                                 std::to_string(need.low.value_or(-1)) + "|" +
                                 std::string(id_of(need.kind));
-        if (!seen.insert(key).second) continue;
-        TableRow row;
-        row.cells.push_back(
-            {part.part.cultivar.empty() ? species_text(*tree->tree) : literal(part.part.cultivar),
-             {},
-             {}});
-        row.cells.push_back({need_in_words(need), {}, {}});
-        row.cells.push_back(
-            {need.may_decide() ? say(need.assumed ? "method.decides-assumed" : "method.decides-yes")
-                               : say_one_of("need-kind", id_of(need.kind)),
-             {},
-             {}});
-        row.cells.push_back({source_of(need, keys), {}, {}});
-        group.rows.push_back(std::move(row));
+        if (seen.insert(key).second) used.push_back({tree->tree, part.part.cultivar, &need});
       }
     }
   }
+  return used;
+}
+
+/// What a need's figure is marked with: nothing where its source says all.
+std::string mark_of(const Need& need) {
+  if (need.may_decide()) return need.assumed ? "assumed" : "";
+  if (need.kind == NeedKind::memory) return "";
+  return need.kind <= NeedKind::published ? "not-counted" : std::string(id_of(need.kind));
+}
+
+/// A need and its cultivar as two cells; blank where there is none.
+void add_cells(TableRow& row, const PublishedNeed* one) {
+  if (!one) {
+    for (int i = 0; i < 2; ++i) row.cells.push_back({literal("\u00A0")});
+    return;
+  }
+  row.cells.push_back({one->cultivar.empty() ? species_text(*one->tree) : literal(one->cultivar)});
+  row.cells.push_back({need_in_words(*one->need), {}, mark_of(*one->need)});
+}
+
+/// Needs that decide, and beside them those that are told only.
+Table needs_table(const SeasonFacts& facts, std::set<std::string>& keys) {
+  std::vector<PublishedNeed> deciding, told;
+  std::set<std::string> marks;
+  for (const PublishedNeed& one : needs_used(facts)) {
+    (one.need->may_decide() ? deciding : told).push_back(one);
+    if (std::string mark = mark_of(*one.need); !mark.empty()) marks.insert(std::move(mark));
+  }
+  Table table;
+  table.title = say("method.needs-title");
+  table.air = Table::Air::dense;
+  table.columns = {{say("method.deciding"), ColumnKind::words, 2, false, false},
+                   {say("method.need"), ColumnKind::words, 3, false, false},
+                   {say("method.source"), ColumnKind::words, 2, false, true},
+                   {say("method.told"), ColumnKind::words, 2, false, false},
+                   {say("method.need"), ColumnKind::words, 3, false, false}};
+  TableGroup group;
+  for (std::size_t i = 0; i < std::max(deciding.size(), told.size()); ++i) {
+    TableRow row;
+    add_cells(row, i < deciding.size() ? &deciding[i] : nullptr);
+    row.cells.push_back(
+        {i < deciding.size() ? source_of(*deciding[i].need, keys) : literal("\u00A0")});
+    add_cells(row, i < told.size() ? &told[i] : nullptr);
+    group.rows.push_back(std::move(row));
+  }
   table.groups.push_back(std::move(group));
+  for (const std::string& mark : marks)
+    table.footnotes.emplace_back(mark, say("method.mark." + mark));
   return table;
 }
 
@@ -123,9 +159,9 @@ Table windows_table(const SeasonFacts& facts, SourceList& sources) {
   table.title = say("method.windows-title");
   table.air = Table::Air::dense;
   table.columns = {{say("method.kind"), ColumnKind::words, 2, false, false},
-                   {say("method.window"), ColumnKind::words, 2, false, false},
-                   {say("method.reason"), ColumnKind::words, 4, false, false},
-                   {say("method.source"), ColumnKind::words, 4, false, true}};
+                   {say("method.window"), ColumnKind::words, 3, false, false},
+                   {say("method.reason"), ColumnKind::words, 5, false, false},
+                   {say("method.source"), ColumnKind::words, 2, false, true}};
   TableGroup group;
   std::set<std::string> seen;
   for (const TreeSeason& tree : facts.trees) {
@@ -140,7 +176,7 @@ Table windows_table(const SeasonFacts& facts, SourceList& sources) {
                          {},
                          {}});
     row.cells.push_back({say(window.reason), {}, {}});
-    row.cells.push_back({source_text(window.because), {}, {}});
+    row.cells.push_back({source_codes_text(window.because), {}, {}});
     group.rows.push_back(std::move(row));
   }
   table.groups.push_back(std::move(group));
@@ -187,9 +223,9 @@ Blocks method_section(const SeasonFacts& facts) {
   Table windows = windows_table(facts, sources);
   if (!windows.groups.front().rows.empty())
     blocks.emplace_back(std::move(windows), Importance::essential);
-  if (!keys.empty() || !sources.empty()) blocks.emplace_back(Heading{2, say("sources.title"), {}});
-  if (!keys.empty() || !sources.empty())
-    blocks.emplace_back(in_two_columns(references_of(keys), sources.as_list()));
+  if (keys.empty() && sources.empty()) return blocks;
+  blocks.emplace_back(Heading{2, say("sources.title"), say("sources.unmarked")});
+  blocks.emplace_back(in_two_columns(references_of(keys), sources.as_list()));
   return blocks;
 }
 

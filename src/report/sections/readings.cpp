@@ -1,8 +1,10 @@
 // How good the readings are: what was read from which file, what was set aside, what is doubtful
 // and used all the same, and which hours are missing.
+#include <algorithm>
 #include <cmath>
 #include <tuple>
 
+#include "report/reckoning.h"
 #include "report/sections.h"
 #include "report/speak.h"
 
@@ -148,13 +150,19 @@ Blocks shared_blocks(const SeasonFacts& facts) {
 Blocks gap_blocks(const SeasonFacts& facts) {
   Blocks blocks;
   const HourCounts& counts = facts.chill.counts;
-  blocks.emplace_back(Paragraph{
-      Role::body, say("readings.hours-of-winter", {{"hours", count(counts.hours)},
-                                                   {"observed", count(counts.observed)},
-                                                   {"line", count(counts.by_line)},
-                                                   {"nearby", count(counts.nearby)},
-                                                   {"extremes", count(counts.by_extremes)},
-                                                   {"missing", count(counts.missing)}})});
+  TextList parts;
+  const std::pair<const char*, std::int32_t> kinds[] = {
+      {"readings.hours-read", counts.observed},
+      {"readings.hours-bridged", counts.by_line},
+      {"readings.hours-nearby", counts.nearby},
+      {"readings.hours-drawn", counts.by_extremes},
+      {"readings.hours-missing", counts.missing}};
+  for (const auto& [words, n] : kinds)
+    if (n > 0) parts.items.push_back(say(words, {{"n", count(n)}}));
+  if (!parts.items.empty())
+    blocks.emplace_back(Paragraph{
+        Role::body,
+        say("readings.hours-of-winter", {{"hours", count(counts.hours)}, {"parts", parts}})});
   if (facts.chill.gaps.empty()) return blocks;
   Table table;
   table.title = say("readings.gaps-title");
@@ -223,6 +231,57 @@ Blocks doubt_blocks(const SeasonFacts& facts) {
   return blocks;
 }
 
+/// What half a degree in the thermometer would do to this winter's amounts, its gaps with it.
+Blocks thermometer_blocks(const SeasonFacts& facts) {
+  TextList amounts;
+  for (const ShownMeasure& shown : facts.shown) {
+    if (const auto utmost = received_utmost(facts.chill.of(shown.measure)))
+      amounts.items.push_back(
+          say("readings.half-degree-amount", {{"amount", range(utmost->low, utmost->high)},
+                                              {"measure", measure_text(shown.measure)}}));
+  }
+  if (amounts.items.empty() || facts.chill.counts.hours == 0) return {};
+  return {Block(Paragraph{Role::body, say("readings.half-degree",
+                                          {{"error", difference(*facts.orchard, kThermometerError)},
+                                           {"amounts", amounts}})})};
+}
+
+/// How the orchard's record was moved to stand behind a block's own thermometer.
+Text moved_words(const SeasonFacts& facts, const PlaceWeather& place) {
+  if (place.by_hour) {
+    const double offset = place.by_hour->offset.degrees();
+    return say(offset < 0.0 ? "readings.place-colder" : "readings.place-warmer",
+               {{"offset", difference(*facts.orchard, CelsiusDelta(std::abs(offset)))},
+                {"shared", count(place.by_hour->shared_hours)},
+                {"error", difference(*facts.orchard, place.by_hour->error)}});
+  }
+  if (place.by_extremes)
+    return say("readings.place-extremes",
+               {{"shared", count(place.by_extremes->shared_days)},
+                {"error", difference(*facts.orchard, place.by_extremes->error)}});
+  return say("readings.place-alone");
+}
+
+/// Which trees are judged by a thermometer of their own block, and what stands behind it.
+Blocks place_blocks(const SeasonFacts& facts) {
+  Blocks blocks;
+  for (const PlaceSeason& place : facts.places) {
+    const auto block =
+        std::find_if(facts.orchard->blocks.begin(), facts.orchard->blocks.end(),
+                     [&](const OrchardBlock& one) { return one.id == place.weather->block; });
+    const Text name =
+        literal(block == facts.orchard->blocks.end() || block->name.empty() ? place.weather->block
+                                                                            : block->name);
+    blocks.emplace_back(Paragraph{
+        Role::body, say(place.silent ? "readings.place-silent" : "readings.place",
+                        {{"block", name},
+                         {"file", literal(place.weather->thermometer)},
+                         {"n", count(trees_judged_at(facts, place))},
+                         {"behind", place.silent ? Text{} : moved_words(facts, *place.weather)}})});
+  }
+  return blocks;
+}
+
 void append(Blocks& to, Blocks from) {
   for (Block& block : from) to.push_back(std::move(block));
 }
@@ -236,6 +295,8 @@ Blocks readings_section(const SeasonFacts& facts) {
   append(blocks, set_aside_blocks(facts));
   append(blocks, shared_blocks(facts));
   append(blocks, gap_blocks(facts));
+  append(blocks, place_blocks(facts));
+  append(blocks, thermometer_blocks(facts));
   append(blocks, doubt_blocks(facts));
   return blocks;
 }

@@ -61,20 +61,29 @@ const Need* told_need(const PartVerdict& part) {
   return nullptr;
 }
 
+/// The measure a card speaks in: that of the need that decides, else of the one that is told.
+ChillMeasure measure_of_card(const Standing& standing, const PartVerdict& part) {
+  std::optional<ChillMeasure> measure;
+  if (part.verdict.need) {
+    measure = part.verdict.need->measure;
+  } else if (const Need* told = told_need(part)) {
+    measure = told->measure;
+  }
+  return measure && standing.find(*measure) ? *measure : standing.shown->front().measure;
+}
+
 NeedBar need_bar(const SeasonFacts& facts, const Standing& standing, const PartVerdict& part) {
   NeedBar bar;
   const Need* told = part.verdict.need ? nullptr : told_need(part);
-  ChillMeasure measure = standing.shown->front().measure;
-  if (part.verdict.need) measure = part.verdict.need->measure;
-  if (told) measure = *told->measure;
-  const bool counted = standing.find(measure) != nullptr;
-  if (!counted) measure = standing.shown->front().measure;
+  const ChillMeasure measure = measure_of_card(standing, part);
+  const bool counted = told && told->measure == measure;
   const MeasuredChill& chill = standing.chill->for_verdict(measure);
   Range has = chill.gaps == GapRange::known ? chill.range
                                             : Range{chill.total().amount(), chill.total().amount()};
   if (part.verdict.need && part.verdict.received_range) has = *part.verdict.received_range;
   bar.scale_end = std::max(1.0, scale_end(facts, standing, measure));
   bar.has = {has.low, has.high};
+  if (const auto& utmost = part.verdict.received_utmost) bar.utmost = {utmost->low, utmost->high};
   bar.measure = measure_text(measure);
   bar.has_label = say("bar.has", {{"amount", range(has.low, has.high)}});
   if (const ShownMeasure* shown = standing.find(measure);
@@ -206,9 +215,7 @@ Text seen_after(const SeasonFacts& facts, const Tree& tree, int winter_year) {
 /// The last winters: their cold, and what was seen after them.
 Blocks past_blocks(const SeasonFacts& facts, const TreeSeason& tree) {
   const Standing standing = facts.standing_of(*tree.tree);
-  ChillMeasure measure = standing.shown->front().measure;
-  if (const auto& need = tree.verdict.leading().verdict.need) measure = need->measure;
-  const ShownMeasure* shown = standing.find(measure);
+  const ShownMeasure* shown = standing.find(measure_of_card(standing, tree.verdict.leading()));
   if (!shown) return {};
   Table table;
   table.full_width = false;
@@ -250,8 +257,10 @@ Text bloom_text(const TreeSeason& tree) {
   return say(id, {{"days", day(*bloom.expected)}});
 }
 
-Text advice_text(const TreeSeason& tree) {
+Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
   const Verdict& verdict = tree.verdict.leading().verdict;
+  const bool hangs = verdict.thermometer_could_turn;  // on the thermometer
+  const Value error = difference(*facts.orchard, kThermometerError);
   if (verdict.state == VerdictState::short_of) {
     const auto& shortfall = tree.shortfall;
     if (!shortfall || !shortfall->at_least) {
@@ -267,8 +276,10 @@ Text advice_text(const TreeSeason& tree) {
     if (shortfall->share.low <= 0.0) return say("advice-line.short-maybe");
     return say("advice-line.short-at-best", {{"bloom", bloom}});
   }
-  if (verdict.state == VerdictState::nearly) return say("advice-line.nearly");
-  if (verdict.state == VerdictState::met) return say("advice-line.met");
+  if (verdict.state == VerdictState::nearly)
+    return say(hangs ? "advice-line.nearly-hangs" : "advice-line.nearly", {{"error", error}});
+  if (verdict.state == VerdictState::met)
+    return say(hangs ? "advice-line.met-hangs" : "advice-line.met", {{"error", error}});
   if (verdict.state == VerdictState::undecided) {
     const bool cut = tree.plan.work == TreeWork::crew;
     return say(cut ? "advice-line.undecided" : "advice-line.undecided-uncut");
@@ -277,9 +288,9 @@ Text advice_text(const TreeSeason& tree) {
 }
 
 /// The sentences under a card: its bloom, and what to do.
-Text sentences_of(const TreeSeason& tree) {
-  Text bloom = bloom_text(tree);
-  Text advice = advice_text(tree);
+Text sentences_of(const SeasonFacts& facts, const TreeSeason& tree) {
+  const Text bloom = bloom_text(tree);
+  Text advice = advice_text(facts, tree);
   return bloom.empty() ? advice : say("card.two", {{"one", bloom}, {"two", advice}});
 }
 
@@ -298,12 +309,12 @@ Card card_of(const SeasonFacts& facts, const TreeSeason& tree) {
                          Importance::essential);
   card.body.emplace_back(bare(season_strip(facts, tree)), Importance::essential);
   card.body.push_back(cuts_and_past(facts, tree));
-  card.body.emplace_back(Paragraph{Role::note, sentences_of(tree)});
+  card.body.emplace_back(Paragraph{Role::note, sentences_of(facts, tree)});
   card.bookmark = say("tree.bookmark", {{"id", literal(what.id)}, {"name", cultivar_text(what)}});
   return card;
 }
 
-SeasonKey key_of_cards() {
+SeasonKey key_of_cards(const SeasonFacts& facts) {
   SeasonKey key;
   using Mark = SeasonKey::Mark;
   const std::pair<Mark, const char*> entries[] = {{Mark::resting, "key.resting"},
@@ -316,6 +327,14 @@ SeasonKey key_of_cards() {
                                                   {Mark::last_reading, "key.last-reading"},
                                                   {Mark::pruning, "key.pruning"}};
   for (const auto& [mark, words] : entries) key.entries.push_back({mark, say(words)});
+  const bool any_range =
+      std::any_of(facts.trees.begin(), facts.trees.end(), [](const TreeSeason& tree) {
+        return tree.verdict.leading().verdict.received_utmost.has_value();
+      });
+  if (any_range)
+    key.entries.push_back(
+        {Mark::thermometer,
+         say("key.thermometer", {{"error", difference(*facts.orchard, kThermometerError)}})});
   return key;
 }
 
@@ -384,7 +403,7 @@ TextList sources_of(const std::vector<ShortTrees>& bands) {
   for (const ShortTrees& band : bands) {
     if (std::find(seen.begin(), seen.end(), band.effect->because.source) != seen.end()) continue;
     seen.push_back(band.effect->because.source);
-    sources.items.push_back(source_text(band.effect->because));
+    sources.items.push_back(literal(without_codes(band.effect->because.source)));
   }
   return sources;
 }
@@ -396,7 +415,7 @@ Blocks trees_section(const SeasonFacts& facts) {
   const std::vector<const TreeSeason*> trees = from_worst_to_best(facts);
   if (trees.empty()) return blocks;
   blocks.emplace_back(Heading{1, say("trees.title"), {}}, Importance::essential);
-  blocks.emplace_back(bare(key_of_cards()), Importance::essential);
+  blocks.emplace_back(bare(key_of_cards(facts)), Importance::essential);
   Cards cards;
   for (const TreeSeason* tree : trees) cards.cards.push_back(card_of(facts, *tree));
   blocks.emplace_back(std::move(cards), Importance::essential);

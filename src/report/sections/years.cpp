@@ -157,9 +157,9 @@ void add_notes(const SeasonFacts& facts, Blocks& blocks) {
     TextList differences;
     for (const ShownMeasure& shown : facts.shown) {
       const double by = shown.years.difference;
-      differences.items.push_back(
-          say(by < 0.0 ? "years.fewer" : "years.more",
-              {{"by", number(std::abs(by))}, {"measure", measure_text(shown.measure)}}));
+      differences.items.push_back(say(by < 0.0 ? "years.fewer" : "years.more",
+                                      {{"by", number(std::abs(by), std::abs(by) < 9.95 ? 1 : 0)},
+                                       {"measure", measure_text(shown.measure)}}));
     }
     note(say("years.by-extremes", {{"differences", differences}}));
   }
@@ -169,6 +169,10 @@ void add_notes(const SeasonFacts& facts, Blocks& blocks) {
       note(disagreement_words(facts, first, *apart));
   }
   if (first.trend) note(trend_words(facts.shown.front()));
+  if (const auto& score = facts.shown.front().hindcast; score && !facts.today.winter_over())
+    note(say("years.looking-ahead", {{"n", count(score->winters)},
+                                     {"inside", count(score->inside)},
+                                     {"trials", count(score->trials)}}));
   blocks.emplace_back(halved(std::move(notes)));
 }
 
