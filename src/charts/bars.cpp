@@ -142,7 +142,8 @@ Frame draw(const NeedBar& c, Size room, const Pen& pen) {
                  style.no_date);
     outlined_bar(frame, from, kTop, to, bottom, {Length::points(0.7), style.violet, Dash{1, 1}});
   }
-  if (c.utmost) error_mark(frame, at(c.utmost->low), at(c.utmost->high), kTop + kBar / 2.0, style);
+  if (c.utmost && at(c.utmost->high) - at(c.utmost->low) > 2.0)
+    error_mark(frame, at(c.utmost->low), at(c.utmost->high), kTop + kBar / 2.0, style);
   if (c.need) {
     const double from = at(c.need->low), to = at(c.need->high);
     const Stroke stroke = c.need_from_memory ? style.bracket_unsure : style.bracket;

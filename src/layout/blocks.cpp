@@ -737,6 +737,8 @@ void BlockSetter::add(const Columns& columns) {
     Length start = end;
     for (std::size_t c = 0; c < laid.size(); ++c)
       if (done[c] < laid[c].slices.size()) start = std::min(start, laid[c].tops[done[c]]);
+    // Small type may begin off the grid; what stands beside it must not.
+    if (!room_.compact) start = half_lines_down(start, tools_);
     std::vector<std::size_t> to = done;
     for (std::size_t c = 0; c < laid.size(); ++c) {
       while (to[c] < laid[c].slices.size() && laid[c].tops[to[c]] < end - Length::points(0.01))

@@ -13,6 +13,11 @@ Length half_lines_up(Length length, const Tools& tools) {
   return half * std::ceil(length / half - 1e-6);
 }
 
+Length half_lines_down(Length length, const Tools& tools) {
+  const Length half = tools.page.half_line();
+  return half * std::floor(length / half + 1e-6);
+}
+
 Length bottom_of(const Slice& slice, Length top, const Tools& tools) {
   const Length bottom = top + slice.frame.height();
   return slice.back_to_grid ? half_lines_up(bottom, tools) : bottom;

@@ -61,8 +61,9 @@ Length stacked_height(const Slices& slices, const Tools& tools);
 /// Draws an elastic chart into its slice, `height` high instead of its own.
 void draw_elastic(Slice& slice, Length height, const Tools& tools);
 
-/// Rounds up to whole half lines.
+/// Rounds up, or down, to whole half lines.
 Length half_lines_up(Length length, const Tools& tools);
+Length half_lines_down(Length length, const Tools& tools);
 
 /// Marks a text in a frame that stands for the page number of an anchor; resolved when all pages
 /// are known. The number is set with its right end where the mark stands.

@@ -135,6 +135,7 @@ TEST_CASE("Bold spans, also around values and nested words") {
       {"16 met,", true}, {" and the ", false}, {"rest", true}, {" wait", false}};
   CHECK(rich == expected);
   CHECK(printed("5 ** 3 is {{x}}") == "5 * 3 is {x}");
+  CHECK(printed("about ~~5 ~by the book~") == "about ~5 by the book");
 }
 
 TEST_CASE("A name is printed as it is, whatever marks it holds") {

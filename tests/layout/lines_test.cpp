@@ -123,6 +123,18 @@ TEST_CASE("Bold spans get runs of their own; neighbours of one face are one run"
   CHECK(lines[0].width == 105_pt);
 }
 
+TEST_CASE("Quiet spans get runs of their own in the grey of secondary text") {
+  Desk desk;
+  const auto lines = break_lines({{"Cut ", false}, {"says who", false, true}}, kTenPoint, 200_pt,
+                                 Rag::ragged, desk.tools);
+  REQUIRE(lines.size() == 1);
+  REQUIRE(lines[0].runs.size() == 2);
+  CHECK(lines[0].runs[1].text == "says who");
+  CHECK(lines[0].runs[1].face == Face::regular);
+  CHECK(lines[0].runs[0].colour == kTenPoint.colour);
+  CHECK(lines[0].runs[1].colour == desk.tools.style.secondary);
+}
+
 TEST_CASE("A word half bold is never broken at the change of face") {
   CHECK(broken({{"aaa bb", true}, {"bb cc", false}}, 7) == Lines{"aaa", "bbbb cc"});
 }

@@ -36,6 +36,7 @@ struct Ink {
   double baseline = 0;
   double size = 0;
   bool bold = false;
+  Colour colour{};
   std::string text;
 };
 
@@ -54,7 +55,8 @@ inline void collect_inks(const std::vector<Placed>& items, Point at, std::vector
       const double size = run->size.pt();
       const double tail = has_tails(run->text) ? 0.19 : 0.02;
       out.push_back({p.x.pt(), (p.x + run->width).pt(), p.y.pt() - 0.712 * size,
-                     p.y.pt() + tail * size, p.y.pt(), size, run->face == Face::bold, run->text});
+                     p.y.pt() + tail * size, p.y.pt(), size, run->face == Face::bold, run->colour,
+                     run->text});
     } else if (const auto* group = std::get_if<Group>(&placed.item)) {
       collect_inks(group->items, p, out);
     }
@@ -97,12 +99,12 @@ inline Breaches text_outside_page(const Frame& frame, const PageGeometry& page) 
   return breaches;
 }
 
-/// Whether two texts are the neighbouring runs of one line, where the face changes from bold to
-/// regular within it.
+/// Whether two texts are the neighbouring runs of one line, where the face or the colour
+/// changes within it.
 inline bool runs_of_one_line(const Ink& a, const Ink& b) {
   const bool one_line = std::fabs(a.baseline - b.baseline) < 0.01;
   const double gap = std::max(a.left, b.left) - std::min(a.right, b.right);
-  return one_line && a.bold != b.bold && std::fabs(gap) < 0.05;
+  return one_line && (a.bold != b.bold || a.colour != b.colour) && std::fabs(gap) < 0.05;
 }
 
 /// The small raised figure that leads from a word to its footnote, or opens the footnote. It

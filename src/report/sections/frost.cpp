@@ -107,7 +107,8 @@ TableRow stage_row(const SeasonFacts& facts, const StageGroup& group) {
                                  : "frost.stage-expected";
   TableRow row;
   row.cells = {
-      {say(how, {{"stage", stage_text(*group.stage)}, {"age", count(group.age_days)}})},
+      {group.seen ? say(how, {{"stage", stage_text(*group.stage)}, {"age", count(group.age_days)}})
+                  : say(how, {{"stage", stage_text(*group.stage)}})},
       {say("frost.tree-list", {{"trees", tree_ids(trees, TextList::Joined::plain)}})},
       {value_text(kill_temperature(facts, group.stage->kill10))},
       {group.stage->kill90 ? value_text(kill_temperature(facts, *group.stage->kill90)) : Text{}},

@@ -57,12 +57,6 @@ Text place_in(const ReadingsFile& file, std::int64_t readings, std::int64_t line
                                         {"line", count(static_cast<long>(line))}});
 }
 
-/// On the scale of the pages.
-Number difference(const Orchard& orchard, double celsius) {
-  return orchard.units == TemperatureUnits::fahrenheit ? number(celsius * 1.8, 1, "fahrenheit")
-                                                       : number(celsius, 1, "celsius");
-}
-
 /// One sentence for each reason for which readings of a file were set aside.
 Blocks set_aside_blocks(const SeasonFacts& facts) {
   List list;
@@ -100,23 +94,22 @@ void add_nearby(const SeasonFacts& facts, const ReadingsFile& file, Blocks& bloc
         file.daily
             ? (offset < 0.0 ? "readings.nearby-drawn-warmer" : "readings.nearby-drawn-colder")
             : (offset < 0.0 ? "readings.nearby-warmer" : "readings.nearby-colder");
-    blocks.emplace_back(
-        Paragraph{Role::body, say(words, {{"file", literal(file.file)},
-                                          {"n", count(file.nearby->filled)},
-                                          {"offset", difference(orchard, std::abs(offset))},
-                                          {"shared", count(fit.shared_hours)},
-                                          {"error", difference(orchard, fit.error.degrees())}})});
+    blocks.emplace_back(Paragraph{
+        Role::body, say(words, {{"file", literal(file.file)},
+                                {"n", count(file.nearby->filled)},
+                                {"offset", difference(orchard, CelsiusDelta(std::abs(offset)))},
+                                {"shared", count(fit.shared_hours)},
+                                {"error", difference(orchard, fit.error)}})});
   }
   if (file.nearby_days) {
     const ExtremesFit& fit = file.nearby_days->fit;
     blocks.emplace_back(Paragraph{
-        Role::body,
-        say("readings.nearby-days", {{"file", literal(file.file)},
-                                     {"n", count(file.nearby_days->filled)},
-                                     {"minimum", difference(orchard, fit.minimum.degrees())},
-                                     {"maximum", difference(orchard, fit.maximum.degrees())},
-                                     {"shared", count(fit.shared_days)},
-                                     {"error", difference(orchard, fit.error.degrees())}})});
+        Role::body, say("readings.nearby-days", {{"file", literal(file.file)},
+                                                 {"n", count(file.nearby_days->filled)},
+                                                 {"minimum", difference(orchard, fit.minimum)},
+                                                 {"maximum", difference(orchard, fit.maximum)},
+                                                 {"shared", count(fit.shared_days)},
+                                                 {"error", difference(orchard, fit.error)}})});
   }
   if (file.nearby || file.nearby_days) return;
   blocks.emplace_back(Paragraph{
@@ -133,14 +126,15 @@ Blocks shared_blocks(const SeasonFacts& facts) {
     if (file.overlap) {
       const SharedHours& shared = *file.overlap;
       blocks.emplace_back(Paragraph{
-          Role::body, shared.differing == 0
-                          ? say("readings.overlap-agrees",
-                                {{"file", literal(file.file)}, {"shared", count(shared.shared)}})
-                          : say("readings.overlap-differs",
-                                {{"file", literal(file.file)},
-                                 {"shared", count(shared.shared)},
-                                 {"n", count(shared.differing)},
-                                 {"largest", difference(*facts.orchard, shared.largest)}})});
+          Role::body,
+          shared.differing == 0
+              ? say("readings.overlap-agrees",
+                    {{"file", literal(file.file)}, {"shared", count(shared.shared)}})
+              : say("readings.overlap-differs",
+                    {{"file", literal(file.file)},
+                     {"shared", count(shared.shared)},
+                     {"n", count(shared.differing)},
+                     {"largest", difference(*facts.orchard, CelsiusDelta(shared.largest))}})});
     }
     if (file.stands_for == StandsFor::nearby) add_nearby(facts, file, blocks);
   }

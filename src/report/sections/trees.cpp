@@ -259,8 +259,6 @@ Text bloom_text(const TreeSeason& tree) {
 
 Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
   const Verdict& verdict = tree.verdict.leading().verdict;
-  const bool hangs = verdict.thermometer_could_turn;  // on the thermometer
-  const Value error = difference(*facts.orchard, kThermometerError);
   if (verdict.state == VerdictState::short_of) {
     const auto& shortfall = tree.shortfall;
     if (!shortfall || !shortfall->at_least) {
@@ -276,10 +274,12 @@ Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
     if (shortfall->share.low <= 0.0) return say("advice-line.short-maybe");
     return say("advice-line.short-at-best", {{"bloom", bloom}});
   }
-  if (verdict.state == VerdictState::nearly)
-    return say(hangs ? "advice-line.nearly-hangs" : "advice-line.nearly", {{"error", error}});
-  if (verdict.state == VerdictState::met)
-    return say(hangs ? "advice-line.met-hangs" : "advice-line.met", {{"error", error}});
+  const bool met = verdict.state == VerdictState::met;
+  if (verdict.thermometer_could_turn && (met || verdict.state == VerdictState::nearly))
+    return say(met ? "advice-line.met-hangs" : "advice-line.nearly-hangs",
+               {{"error", difference(*facts.orchard, kThermometerError)}});
+  if (verdict.state == VerdictState::nearly) return say("advice-line.nearly");
+  if (met) return say("advice-line.met");
   if (verdict.state == VerdictState::undecided) {
     const bool cut = tree.plan.work == TreeWork::crew;
     return say(cut ? "advice-line.undecided" : "advice-line.undecided-uncut");
