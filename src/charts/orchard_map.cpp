@@ -41,12 +41,27 @@ Extent extent_of(const std::vector<Tree>& trees) {
   return e;
 }
 
-/// Fits the trees into a box; the smaller of both scales serves for both ways, and what is left
+/// The scale at which no two neighbours stand farther apart than a thumb's width on paper, so that
+/// two trees do not fill a page.
+double widest_scale(const std::vector<Tree>& trees) {
+  constexpr double kFarthest = 72.0;
+  double nearest = 1e300;
+  for (std::size_t i = 0; i < trees.size(); ++i) {
+    for (std::size_t k = i + 1; k < trees.size(); ++k) {
+      const double apart =
+          std::hypot(trees[i].east - trees[k].east, trees[i].north - trees[k].north);
+      if (apart > 0.0) nearest = std::min(nearest, apart);
+    }
+  }
+  return kFarthest / nearest;
+}
+
+/// Fits the trees into a box; the smallest of the scales serves for both ways, and what is left
 /// over is shared out.
-Ground fit(const Extent& e, Rect box) {
+Ground fit(const Extent& e, Rect box, double widest = 1e9) {
   const double wide = box.size.width.pt(), high = box.size.height.pt();
-  const double scale =
-      std::min(e.width() > 0 ? wide / e.width() : 1e9, e.height() > 0 ? high / e.height() : 1e9);
+  const double scale = std::min(
+      {e.width() > 0 ? wide / e.width() : 1e9, e.height() > 0 ? high / e.height() : 1e9, widest});
   const double s = scale < 1e9 ? scale : 1.0;
   return {e.west,
           e.south,
@@ -142,20 +157,23 @@ Frame draw_large(const OrchardMap& c, Size room, const Pen& pen, Length& listed)
   const Extent e = c.trees.empty() ? Extent{} : extent_of(c.trees);
   const bool has_side = c.measured && (c.scale_bar || !c.north_label.empty());
   const double side = has_side ? 44.0 : 0.0;
+  const double widest = widest_scale(c.trees);
 
   double height = room.height.pt();
   if (height <= 0.0) {
-    const double aspect = e.width() > 0 ? e.height() / e.width() : 1.0;
-    height = std::clamp((width - 2.0 * kMargin - side) * aspect + 2.0 * kMargin + 6.0, 60.0,
-                        width * 1.1);
+    const double wide = width - 2.0 * kMargin - side;
+    const double scale = e.width() > 0 ? std::min(wide / e.width(), widest) : widest;
+    height = std::clamp(e.height() * std::min(scale, 1e6) + 2.0 * kMargin + 6.0, 60.0, width * 1.1);
   }
   Frame frame({room.width, Length::points(height)});
   frame.stroke_rect({pt_at(0.3, 0.3), {Length::points(width - 0.6), Length::points(height - 0.6)}},
                     style.rule);
   if (c.trees.empty()) return frame;
-  const Ground ground = fit(e, {pt_at(kMargin, kMargin),
-                                {Length::points(width - 2.0 * kMargin - side),
-                                 Length::points(height - 2.0 * kMargin - 6.0)}});
+  const Ground ground = fit(e,
+                            {pt_at(kMargin, kMargin),
+                             {Length::points(width - 2.0 * kMargin - side),
+                              Length::points(height - 2.0 * kMargin - 6.0)}},
+                            widest);
 
   const Rect inside{pt_at(2.0, 2.0),
                     {Length::points(width - 4.0 - side), Length::points(height - 4.0)}};

@@ -194,11 +194,12 @@ struct Block {
       : content(std::forward<T>(what)), importance(how_much) {}
 };
 
-/// A run of blocks that starts on a new page, or runs on where there is room.
+/// A run of blocks that starts on a new page, runs on, or, where nothing is said, runs on if all of
+/// it fits below the section before it.
 struct Section {
   std::string id{};  ///< of the registry, e.g. "trees"
   Blocks blocks{};
-  bool new_page = true;
+  std::optional<bool> new_page{};
   std::optional<int> fit_pages{};  ///< told to fit: drops what matters least until it does
 };
 

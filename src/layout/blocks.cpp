@@ -22,7 +22,7 @@ namespace {
 constexpr double kMeasureInEms = 35.0;
 
 /// Columns beside each other that find no common place to break for so many lines are cut anyhow.
-constexpr double kBandLines = 18.0;
+constexpr double kBandLines = 12.0;
 
 TextStyle style_of(Role role, Room room, const Tools& tools) {
   const Style& style = tools.style;
@@ -264,6 +264,7 @@ class BlockSetter {
         height = std::max(line, half_lines_up(style.leading - Length::points(0.01), tools_));
       if (i == 0) slice.top_trim = height - std::min(height, line);
       slice.frame = Frame({room_.width, height});
+      slice.small = !on_grid;
       slice.back_to_grid = i + 1 == n && !on_grid;
       draw_line(slice.frame, {indent, height}, Align::left, std::move(lines[i]));
       slice.may_break_after = !(n > 1 && (i == 0 || i + 2 == n));
@@ -390,7 +391,7 @@ class BlockSetter {
   void place_slices(Slice& band, LaidColumn& column, std::size_t first, std::size_t last,
                     Length base) const;
   void add_long_band(std::vector<LaidColumn>& laid, std::vector<std::size_t>& done,
-                     const std::vector<std::size_t>& to, Length start, Length air);
+                     const std::vector<std::size_t>& to, Length start, Length air, bool all_small);
 
   void add(const KeepTogether& keep) {
     Slices inner = BlockSetter(room_, setting_).set(keep.blocks);
@@ -668,9 +669,10 @@ std::vector<std::size_t> even_cuts(const std::vector<LaidColumn>& laid,
 }
 
 /// Columns that nowhere end a line together are cut each for itself, as near to one height as may
-/// be, and go on from one height.
+/// be, and go on from one height; small type alone keeps its own rhythm over the cut.
 void BlockSetter::add_long_band(std::vector<LaidColumn>& laid, std::vector<std::size_t>& done,
-                                const std::vector<std::size_t>& to, Length start, Length air) {
+                                const std::vector<std::size_t>& to, Length start, Length air,
+                                bool all_small) {
   const Length room = tools_.page.line * kBandLines;
   for (bool first_band = true;; first_band = false) {
     Slice band;
@@ -689,13 +691,14 @@ void BlockSetter::add_long_band(std::vector<LaidColumn>& laid, std::vector<std::
     const std::vector<std::size_t> ends = even_cuts(laid, cuts, to, bases, room);
     for (std::size_t c = 0; c < laid.size(); ++c)
       if (!cuts[c].empty()) height = std::max(height, depth_of(laid[c], ends[c], bases[c]));
-    band.frame = Frame({room_.width, half_lines_up(height, tools_)});
-    band.air = first_band ? air : half_lines_up(between, tools_);
+    band.frame = Frame({room_.width, all_small ? height : half_lines_up(height, tools_)});
+    band.air = first_band ? air : all_small ? between : half_lines_up(between, tools_);
     for (std::size_t c = 0; c < laid.size(); ++c)
       if (!cuts[c].empty()) {
         place_slices(band, laid[c], done[c], ends[c], bases[c]);
         done[c] = ends[c];
       }
+    band.back_to_grid = all_small && done == to;
     band.break_cost = 6;
     slices_.push_back(std::move(band));
   }
@@ -716,14 +719,19 @@ void BlockSetter::add(const Columns& columns) {
       if (i > 0) next.height += next.slices[i].air;
       next.tops.push_back(next.height);
       next.height = bottom_of(next.slices[i], next.height, tools_);
-      // Ends between lines of small type are left out: what stands beside them would leave the
-      // grid.
+      // Ends within small type are left out: what stands beside them would leave the grid.
+      const bool last = i + 1 == next.slices.size();
+      const bool within_small = !last && next.slices[i].small && next.slices[i + 1].small;
       const bool on_grid = nearly_equal(next.height, half_lines_up(next.height, tools_));
-      if (on_grid || room_.compact || i + 1 == next.slices.size()) ends.insert(next.height);
+      if ((on_grid && !within_small) || room_.compact || last) ends.insert(next.height);
     }
     laid.push_back(std::move(next));
     before += span;
   }
+  const bool all_small = std::all_of(laid.begin(), laid.end(), [](const LaidColumn& column) {
+    return std::all_of(column.slices.begin(), column.slices.end(),
+                       [](const Slice& slice) { return slice.small; });
+  });
   // Bands between the places where every column may break.
   Length top;
   std::vector<std::size_t> done(laid.size(), 0);
@@ -738,14 +746,14 @@ void BlockSetter::add(const Columns& columns) {
     for (std::size_t c = 0; c < laid.size(); ++c)
       if (done[c] < laid[c].slices.size()) start = std::min(start, laid[c].tops[done[c]]);
     // Small type may begin off the grid; what stands beside it must not.
-    if (!room_.compact) start = half_lines_down(start, tools_);
+    if (!room_.compact && !all_small) start = half_lines_down(start, tools_);
     std::vector<std::size_t> to = done;
     for (std::size_t c = 0; c < laid.size(); ++c) {
       while (to[c] < laid[c].slices.size() && laid[c].tops[to[c]] < end - Length::points(0.01))
         ++to[c];
     }
     if (!room_.compact && end - start > tools_.page.line * kBandLines) {
-      add_long_band(laid, done, to, start, start - top);
+      add_long_band(laid, done, to, start, start - top, all_small);
     } else {
       Slice band;
       band.air = start - top;

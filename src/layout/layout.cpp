@@ -33,6 +33,8 @@ void find_headings(const Blocks& blocks, int& number, std::vector<ContentsLine>&
   }
 }
 
+Length air_between_sections(const PageGeometry& page) { return page.half_line() * 5.0; }
+
 /// Sections that follow each other without a new page between them.
 struct Run {
   Slices slices;
@@ -67,15 +69,24 @@ class Typesetter {
       if (slices.empty()) continue;
       for (Slice& slice : slices) slice.block += block;
       block += static_cast<int>(section.blocks.size());
-      if (section.new_page || runs.empty()) {
+      if (runs.empty() || !runs_on(section, slices, runs.back())) {
         runs.push_back({{}, section.fit_pages, section.id});
       } else {
-        slices.front().air = page_.half_line() * 5.0;
+        slices.front().air = air_between_sections(page_);
         runs.back().slices.back().break_cost = 0;
       }
       for (Slice& slice : slices) runs.back().slices.push_back(std::move(slice));
     }
     return runs;
+  }
+
+  /// Whether a section stands below the one before it.
+  bool runs_on(const Section& section, const Slices& slices, Run& before) const {
+    if (section.new_page) return !*section.new_page;
+    if (section.fit_pages || before.fit_pages || slices.front().starts_page) return false;
+    const Length height = air_between_sections(page_) + stacked_height(slices, tools_);
+    if (height > room() * 0.9) return false;
+    return height <= plan_pages(before.slices, room(), false, tools_).back().void_left;
   }
 
   Length room() const {

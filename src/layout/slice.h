@@ -39,6 +39,7 @@ struct Slice {
   bool may_break_after = true;
   double break_cost = 0.0;  ///< of ending a page after this slice
   bool starts_page = false;
+  bool small = false;         ///< a line of small running text, which leaves the grid
   bool back_to_grid = false;  ///< what follows begins on a whole half line: small type ends here
   Importance importance = Importance::useful;
   int block = 0;  ///< the section's block it comes from, counted from 0

@@ -137,7 +137,7 @@ class Reading {
                 "correct the name or take the line out"));
       return;
     }
-    TemplateSection section{id->text, true, std::nullopt};
+    TemplateSection section{id->text, std::nullopt, std::nullopt};
     if (item.kind == YamlKind::map) read_options(item, section);
     report.sections.push_back(std::move(section));
   }

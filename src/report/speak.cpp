@@ -40,6 +40,13 @@ TextList tree_ids(const std::vector<const Tree*>& trees, TextList::Joined joined
   return ids;
 }
 
+Text some_tree_ids(std::vector<const Tree*> trees, std::size_t most) {
+  const bool others = trees.size() > most;
+  if (others) trees.resize(most);
+  const TextList ids = tree_ids(trees, TextList::Joined::plain);
+  return others ? say("tree.and-others", {{"trees", ids}}) : value_text(ids);
+}
+
 Number temperature(const Orchard& orchard, Celsius temperature, int decimals) {
   return orchard.units == TemperatureUnits::fahrenheit
              ? number(temperature.fahrenheit(), decimals, "fahrenheit")

@@ -23,6 +23,8 @@ Text tree_text(const Tree& tree);
 /// "A1, A5 and B2".
 TextList tree_ids(const std::vector<const Tree*>& trees,
                   TextList::Joined joined = TextList::Joined::with_and);
+/// "A1, A5, B2", or the first `most` of them "and others".
+Text some_tree_ids(std::vector<const Tree*> trees, std::size_t most);
 
 /// On the scale of the pages.
 Number temperature(const Orchard& orchard, Celsius temperature, int decimals = 1);

@@ -9,6 +9,8 @@
 namespace winterfolio {
 namespace {
 
+constexpr int kFewestTrees = 3;  ///< that a map tells anything of
+
 bool has_place(const Tree& tree, bool measured) {
   return measured ? tree.measured_place.has_value() : tree.row_place.has_value();
 }
@@ -66,7 +68,7 @@ std::optional<OrchardMap> orchard_map(const SeasonFacts& facts, const Tree* high
   };
   OrchardMap map;
   map.measured = placed(true) > 0 && placed(true) >= placed(false);
-  if (placed(map.measured) == 0) return std::nullopt;
+  if (placed(map.measured) < kFewestTrees) return std::nullopt;
   map.thumbnail = highlighted != nullptr;
   std::vector<const Tree*> drawn;
   for (const TreeSeason& season : facts.trees) {

@@ -13,6 +13,8 @@
 namespace winterfolio {
 namespace {
 
+constexpr std::size_t kMostTrees = 12;  ///< named for a cut
+
 /// One cut, and the trees that have it on their list.
 struct CutInUse {
   const CutLine* line = nullptr;
@@ -53,12 +55,11 @@ Columns cuts_list(const std::vector<CutInUse>& cuts) {
     list.role = Role::note;
     for (std::size_t i = first; i < std::min(cuts.size(), first + half); ++i) {
       const CutInUse& cut = cuts[i];
-      list.items.push_back(
-          say("explained.cut", {{"brief", say("cut." + cut.line->rule + ".brief")},
-                                {"what", say(cut.line->what)},
-                                {"stop", own_stop(*cut.line)},
-                                {"trees", tree_ids(cut.trees, TextList::Joined::plain)},
-                                {"source", source_text(cut.line->because)}}));
+      list.items.push_back(say("explained.cut", {{"brief", say("cut." + cut.line->rule + ".brief")},
+                                                 {"what", say(cut.line->what)},
+                                                 {"stop", own_stop(*cut.line)},
+                                                 {"trees", some_tree_ids(cut.trees, kMostTrees)},
+                                                 {"source", source_text(cut.line->because)}}));
     }
     columns.columns.push_back({6, {Block(std::move(list))}});
   }

@@ -16,6 +16,7 @@ namespace winterfolio {
 namespace {
 
 constexpr std::size_t kMostPartners = 3;
+constexpr std::size_t kMostTrees = 10;  ///< named in a row
 
 /// "tight cluster", by the id of its words.
 Text stage_text(const CriticalTemperature& stage) {
@@ -109,7 +110,7 @@ TableRow stage_row(const SeasonFacts& facts, const StageGroup& group) {
   row.cells = {
       {group.seen ? say(how, {{"stage", stage_text(*group.stage)}, {"age", count(group.age_days)}})
                   : say(how, {{"stage", stage_text(*group.stage)}})},
-      {say("frost.tree-list", {{"trees", tree_ids(trees, TextList::Joined::plain)}})},
+      {some_tree_ids(trees, kMostTrees)},
       {value_text(kill_temperature(facts, group.stage->kill10))},
       {group.stage->kill90 ? value_text(kill_temperature(facts, *group.stage->kill90)) : Text{}},
       {coldest_text(facts, group)}};

@@ -8,6 +8,7 @@ namespace winterfolio {
 namespace {
 
 constexpr std::size_t kMostTasks = 10;
+constexpr std::size_t kFewTrees = 6;  ///< whose map needs no half page
 
 }  // namespace
 
@@ -19,7 +20,7 @@ Blocks guide_section(const SeasonFacts& facts) {
     figure.title = say("guide.map-title");
     figure.subtitle = say(facts.lost.empty() ? "guide.map-subtitle" : "guide.map-subtitle-lost");
     figure.chart = std::make_shared<const Chart>(Chart{std::move(*map)});
-    figure.height = FigureHeight::half;
+    figure.height = facts.trees.size() < kFewTrees ? FigureHeight::own : FigureHeight::half;
     blocks.emplace_back(std::move(figure), Importance::essential);
   }
   Table tasks = tasks_table(facts, kTasksInFront, kMostTasks);

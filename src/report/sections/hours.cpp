@@ -222,7 +222,8 @@ Blocks hours_section(const SeasonFacts& facts) {
   }
   blocks.emplace_back(raster_figure(facts), Importance::essential);
   blocks.emplace_back(range_figure(facts), Importance::essential);
-  blocks.emplace_back(weeks_figure(facts, facts.shown.front()));
+  if (!weekly_gains(facts, facts.shown.front()).empty())
+    blocks.emplace_back(weeks_figure(facts, facts.shown.front()));
   blocks.emplace_back(readings_block(facts), Importance::essential);
   return blocks;
 }

@@ -14,6 +14,8 @@
 namespace winterfolio {
 namespace {
 
+constexpr const char* kBlank = "\u00A0";  // an empty cell would print a dash
+
 Table measures_table(const SeasonFacts& facts) {
   Table table;
   table.title = say("method.measures-title");
@@ -115,7 +117,7 @@ std::string mark_of(const Need& need) {
 /// A need and its cultivar as two cells; blank where there is none.
 void add_cells(TableRow& row, const PublishedNeed* one) {
   if (!one) {
-    for (int i = 0; i < 2; ++i) row.cells.push_back({literal("\u00A0")});
+    for (int i = 0; i < 2; ++i) row.cells.push_back({literal(kBlank)});
     return;
   }
   row.cells.push_back({one->cultivar.empty() ? species_text(*one->tree) : literal(one->cultivar)});
@@ -133,18 +135,24 @@ Table needs_table(const SeasonFacts& facts, std::set<std::string>& keys) {
   Table table;
   table.title = say("method.needs-title");
   table.air = Table::Air::dense;
-  table.columns = {{say("method.deciding"), ColumnKind::words, 2, false, false},
-                   {say("method.need"), ColumnKind::words, 3, false, false},
-                   {say("method.source"), ColumnKind::words, 2, false, true},
-                   {say("method.told"), ColumnKind::words, 2, false, false},
-                   {say("method.need"), ColumnKind::words, 3, false, false}};
+  if (!deciding.empty()) {
+    table.columns = {{say("method.deciding"), ColumnKind::words, told.empty() ? 4 : 2},
+                     {say("method.need"), ColumnKind::words, 3},
+                     {say("method.source"), ColumnKind::words, told.empty() ? 5 : 2, false, true}};
+  }
+  if (!told.empty()) {
+    table.columns.push_back({say("method.told"), ColumnKind::words, deciding.empty() ? 4 : 2});
+    table.columns.push_back({say("method.need"), ColumnKind::words, deciding.empty() ? 8 : 3});
+  }
   TableGroup group;
   for (std::size_t i = 0; i < std::max(deciding.size(), told.size()); ++i) {
     TableRow row;
-    add_cells(row, i < deciding.size() ? &deciding[i] : nullptr);
-    row.cells.push_back(
-        {i < deciding.size() ? source_of(*deciding[i].need, keys) : literal("\u00A0")});
-    add_cells(row, i < told.size() ? &told[i] : nullptr);
+    if (!deciding.empty()) {
+      const bool any = i < deciding.size();
+      add_cells(row, any ? &deciding[i] : nullptr);
+      row.cells.push_back({any ? source_of(*deciding[i].need, keys) : literal(kBlank)});
+    }
+    if (!told.empty()) add_cells(row, i < told.size() ? &told[i] : nullptr);
     group.rows.push_back(std::move(row));
   }
   table.groups.push_back(std::move(group));
@@ -195,13 +203,27 @@ Columns how_reached() {
   return columns;
 }
 
-/// Both lists one after the other, half of their lines in each column.
+/// How many letters of names and addresses a text holds.
+std::size_t letters_in(const Text& text) {
+  if (const auto* literal = std::get_if<Literal>(&text.content)) return literal->text.size();
+  std::size_t letters = 0;
+  for (const NamedValue& value : std::get<Message>(text.content).values) {
+    if (const auto* inner = std::get_if<Text>(&value.value)) letters += letters_in(*inner);
+  }
+  return letters;
+}
+
+/// Both lists one after the other, half of their letters in each column.
 Columns in_two_columns(List first, const List& second) {
   first.items.insert(first.items.end(), second.items.begin(), second.items.end());
+  std::size_t all = 0, before = 0;
+  for (const Text& item : first.items) all += letters_in(item);
+  auto middle = first.items.begin();
+  while (middle != first.items.end() && before + letters_in(*middle) / 2 < all / 2)
+    before += letters_in(*middle++);
   List other = first;
-  const auto half = static_cast<std::ptrdiff_t>((first.items.size() + 1) / 2);
-  other.items.erase(other.items.begin(), other.items.begin() + half);
-  first.items.erase(first.items.begin() + half, first.items.end());
+  other.items.assign(middle, first.items.end());
+  first.items.erase(middle, first.items.end());
   Columns columns;
   columns.columns.push_back({6, {Block(std::move(first))}});
   if (!other.items.empty()) columns.columns.push_back({6, {Block(std::move(other))}});

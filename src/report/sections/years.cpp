@@ -12,7 +12,7 @@ namespace winterfolio {
 namespace {
 
 constexpr std::size_t kMostSuited = 2;  ///< cultivars named of a kind
-constexpr std::size_t kMostBars = 20;   ///< winters drawn; the latest, where there are more
+constexpr std::size_t kMostBars = 15;   ///< winters drawn; the latest, where there are more
 
 Spread this_winter(const YearsFinding& years) {
   return years.now_range ? Spread{years.now_range->low, years.now_range->high}
