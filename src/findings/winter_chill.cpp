@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "findings/gap_spread.h"
+#include "findings/statistics.h"
 #include "models/chill/autumn_minimum.h"
 
 namespace winterfolio {
@@ -38,10 +40,7 @@ class GapFills {
       if (const auto reading = record.hours.at(hour)) stretch.set(hour, *reading);
     }
     for (const Winter& other : winters_on_record(record, today.window, today.winter.year)) {
-      for (const int shift : kGapShifts) {
-        fill_from(record, today.winter, other, shift, Level::as_it_was, stretch);
-        fill_from(record, today.winter, other, shift, Level::of_this_winter, stretch);
-      }
+      for (const int shift : kGapShifts) fill_from(record, today.winter, other, shift, stretch);
     }
   }
 
@@ -50,17 +49,13 @@ class GapFills {
   const std::vector<KnownHours>& fills() const { return fills_; }
 
  private:
-  enum class Level { as_it_was, of_this_winter };
-
   /// One fill: every gap whole from one other winter, or none at all if that winter lacks an hour
   /// of them.
   void fill_from(const WeatherRecord& record, const Winter& winter, const Winter& other, int shift,
-                 Level level, HourlySeries stretch) {
+                 HourlySeries stretch) {
     const std::int32_t lag = (other.begin() - winter.begin()) + 24 * shift;
     for (const Gap& gap : gaps_) {
-      const CelsiusDelta warmer = level == Level::of_this_winter
-                                      ? warmer_around(record.hours, gap, lag)
-                                      : CelsiusDelta(0.0);
+      const CelsiusDelta warmer = warmer_around(record.hours, gap, lag);
       for (LocalHour hour = gap.from; hour < gap.to; hour = hour + 1) {
         const auto reading = record.hours.at(hour + lag);
         if (!reading) return;
@@ -94,14 +89,33 @@ class GapFills {
   std::vector<KnownHours> fills_;
 };
 
-Range widened(Range range, ChillMeasure measure) {
-  if (measure != ChillMeasure::portions) return range;
-  return {range.low - kPortionsWidening, range.high + kPortionsWidening};
+/// The middle of some values. Requires: there are any.
+double middle_of(std::vector<double> values) { return quantile(values, 0.5); }
+
+/// A range of that width about its middle, slid so that it stays within what can be at all: cut, it
+/// could widen again when an hour comes to be known.
+Range slid(double middle, double half_width, Range possible) {
+  const double width = std::min(2.0 * half_width, possible.high - possible.low);
+  const double low = std::clamp(middle - width / 2.0, possible.low, possible.high - width);
+  return {low, low + width};
 }
 
-/// Least and most of the total, at the end of each day and at the end, over all fills.
-void measure_gaps(MeasuredChill& measured, const KnownHours& known, const HourlySeries& series,
-                  const GapFills& fills) {
+/// What each day's total can be at all, its missing hours being what an hour can.
+Range possible_on(const MeasuredChill& measured, std::size_t day) {
+  const ChillModel& model = chill_model(measured.measure);
+  // The intermediate around a gap.
+  const double state_slack = measured.measure == ChillMeasure::portions ? 1.0 : 0.0;
+  const std::int32_t missing = measured.missing_by_day[day];
+  const double known = measured.by_day[day];
+  if (missing == 0) return {known, known};
+  return {known + missing * model.least_of_hour - state_slack,
+          known + missing * model.most_of_hour + state_slack};
+}
+
+/// The range of each day's total and of the last: about the middle of all fills, as wide as the
+/// other winters spread.
+void measure_gaps(MeasuredChill& measured, const KnownHours& known, const WeatherRecord& record,
+                  const Today& today, const GapFills& fills) {
   const double total = measured.total().amount();
   measured.range = {total, total};
   if (!fills.any_gap()) return;
@@ -109,27 +123,29 @@ void measure_gaps(MeasuredChill& measured, const KnownHours& known, const Hourly
   if (fills.fills().empty()) return;
   const ChillMeasure measure = measured.measure;
   const LocalHour gap = fills.first_missing();
-  const ChillState before = chill_curve(measure, series, known.from(), gap).end_state();
-  for (const double day : measured.by_day) measured.by_day_range.push_back({day, day});
+  const ChillState before = chill_curve(measure, record.hours, known.from(), gap).end_state();
   const auto first_day = static_cast<std::size_t>(days_between(known.from().date(), gap.date()));
-  bool first = true;
+  std::vector<std::vector<double>> filled(measured.by_day.size() - first_day);
   for (const KnownHours& fill : fills.fills()) {
-    const ChillCurve filled = chill_curve(measure, fill, before);
-    const std::vector<double> days = filled.by_day();
-    for (std::size_t i = 0; i < days.size(); ++i) {
-      Range& range = measured.by_day_range[first_day + i];
-      if (first) range = {days[i], days[i]};
-      range = {std::min(range.low, days[i]), std::max(range.high, days[i])};
+    const std::vector<double> days = chill_curve(measure, fill, before).by_day();
+    for (std::size_t i = 0; i < days.size(); ++i) filled[i].push_back(days[i]);
+  }
+  const auto half_widths = gap_half_widths(
+      measure, record, today.winter, winters_on_record(record, today.window, today.winter.year),
+      measured.counted_from, measured.missing_by_day);
+  const double widening = measure == ChillMeasure::portions ? kPortionsWidening : 0.0;
+  for (std::size_t day = 0; day < measured.by_day.size(); ++day) {
+    const Range possible = possible_on(measured, day);
+    if (measured.missing_by_day[day] == 0) {
+      measured.by_day_range.push_back(possible);
+    } else if (!half_widths[day]) {
+      measured.by_day_range.push_back(possible);
+    } else {
+      measured.by_day_range.push_back(slid(middle_of(std::move(filled[day - first_day])),
+                                           *half_widths[day] + widening, possible));
     }
-    const double end = filled.end_state().total;
-    if (first) measured.range = {end, end};
-    measured.range = {std::min(measured.range.low, end), std::max(measured.range.high, end)};
-    first = false;
   }
-  measured.range = widened(measured.range, measure);
-  for (std::size_t i = first_day; i < measured.by_day_range.size(); ++i) {
-    measured.by_day_range[i] = widened(measured.by_day_range[i], measure);
-  }
+  measured.range = measured.by_day_range.back();
 }
 
 std::vector<std::int32_t> missing_by_day(const KnownHours& known) {
@@ -149,21 +165,15 @@ std::vector<std::int32_t> missing_by_day(const KnownHours& known) {
 /// that cannot fall keeps what it had.
 void bound(MeasuredChill& measured) {
   const ChillModel& model = chill_model(measured.measure);
-  const double state_slack =
-      measured.measure == ChillMeasure::portions ? 1.0 : 0.0;  // the intermediate around a gap
   measured.utmost = measured.range;
   for (std::size_t day = 0; day < measured.by_day.size(); ++day) {
-    double least = measured.by_day[day];
-    const std::int32_t missing = measured.missing_by_day[day];
-    if (measured.gaps == GapRange::known) least = measured.by_day_range[day].low;
-    if (measured.gaps == GapRange::unknown && missing > 0)
-      least += missing * model.least_of_hour - state_slack;
+    double least = measured.gaps == GapRange::known ? measured.by_day_range[day].low
+                                                    : possible_on(measured, day).low;
     if (!model.can_fall && day > 0) least = std::max(least, measured.least_by_day.back());
     measured.least_by_day.push_back(least);
   }
-  if (measured.gaps == GapRange::unknown) {
-    measured.utmost.high += measured.missing_hours * model.most_of_hour + state_slack;
-  }
+  if (measured.gaps == GapRange::unknown && !measured.by_day.empty())
+    measured.utmost.high = possible_on(measured, measured.by_day.size() - 1).high;
   if (!measured.least_by_day.empty()) measured.utmost.low = measured.least_by_day.back();
   if (measured.gaps == GapRange::known) measured.range.low = measured.utmost.low;
 }
@@ -174,15 +184,15 @@ double total_if_warmer(ChillMeasure measure, const KnownHours& hours, CelsiusDel
   return state.total;
 }
 
-MeasuredChill measured(ChillMeasure measure, const WeatherRecord& record, Date counted_from,
-                       const KnownHours& known, const GapFills& fills) {
+MeasuredChill measured(ChillMeasure measure, const WeatherRecord& record, const Today& today,
+                       Date counted_from, const KnownHours& known, const GapFills& fills) {
   MeasuredChill chill{
       .measure = measure, .counted_from = counted_from, .curve = chill_curve(measure, known)};
   chill.hours = known.hours();
   chill.missing_hours = known.missing();
   chill.by_day = chill.curve.by_day();
   chill.missing_by_day = missing_by_day(known);
-  measure_gaps(chill, known, record.hours, fills);
+  measure_gaps(chill, known, record, today, fills);
   bound(chill);
   const double warmer = total_if_warmer(measure, known, kThermometerError);
   const double colder = total_if_warmer(measure, known, -kThermometerError);
@@ -266,12 +276,13 @@ WinterChill winter_chill(const WeatherRecord& record, const Today& today,
   const GapFills fills(record, today, from, to);
   for (const ChillMeasure measure : kChillMeasures) {
     if (std::find(measures.begin(), measures.end(), measure) == measures.end()) continue;
-    chill.measures.push_back(measured(measure, record, today.winter.from, known, fills));
+    chill.measures.push_back(measured(measure, record, today, today.winter.from, known, fills));
     if (measure != ChillMeasure::utah) continue;
     const Date start = counted_from_in_verdict(measure, record.hours, record.latitude < 0.0, today);
     const LocalHour begin = std::min(LocalHour::at(start, 0), to);
-    chill.utah_from_minimum = measured(measure, record, start, KnownHours(record.hours, begin, to),
-                                       GapFills(record, today, begin, to));
+    chill.utah_from_minimum =
+        measured(measure, record, today, start, KnownHours(record.hours, begin, to),
+                 GapFills(record, today, begin, to));
   }
   return chill;
 }

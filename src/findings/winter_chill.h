@@ -1,11 +1,13 @@
 // How much cold this winter has given so far, by each measure: the total, its curve, and what gaps
 // leave open.
 //
-// A missing hour adds nothing. What it may have held is told by a range: every gap is filled whole
-// from each other winter on record, moved by -7, -3, 0, 3 and 7 days, once as it was and once made
-// as much warmer or colder as the weeks around the gap are in this winter, and run through with the
-// measure's state; the least and the most that come out are the range, half a portion wider on
-// either side for portions. Without another winter the range is unknown; without a gap there is
+// A missing hour adds nothing. What it may have held is told by a range. Its middle: every gap is
+// filled whole from each other winter on record, moved by -7, -3, 0, 3 and 7 days and made as much
+// warmer or colder as the weeks around the gap are in this winter, and run through with the
+// measure's state; the median of what comes out. Its width: gap_spread.h, from the other winters
+// alone, half a portion wider on either side for portions, and never beyond what missing hours can
+// hold at all. The least and the most of all fills would be a plainer range, but it can widen when
+// an hour comes to be known. Without another winter the range is unknown; without a gap there is
 // none.
 #pragma once
 
@@ -102,10 +104,8 @@ inline constexpr CelsiusDelta kThermometerError{0.5};
 /// The shifts by which other winters are laid over a gap [days].
 inline constexpr std::array<int, 5> kGapShifts = {-7, -3, 0, 3, 7};
 
-/// So many days on either side of a gap tell how warm this winter was around it [days]. Of a few
-/// winters none may have been as cold as the one that the gap lies in: without this one range in
-/// fifteen missed the truth on six real winters, with it one in fifty. Fewer days hold no more and
-/// widen the ranges.
+/// So many days on either side of a gap tell how warm this winter was around it [days]: of a few
+/// winters none may have been as cold as the one that the gap lies in.
 inline constexpr int kLevelDays = 28;
 
 }  // namespace winterfolio

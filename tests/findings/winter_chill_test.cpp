@@ -101,12 +101,15 @@ TEST_CASE("no gap, no width; a gap without another winter has no known range; wi
   CHECK(portions.high - portions.low >= 0.5);
 }
 
-TEST_CASE("a gap filled by hand from one other winter lies within the range") {
+TEST_CASE(
+    "most gaps filled by hand from another winter lie within the range, and its middle among "
+    "them") {
   HourlySeries hours = years_of_weather(5, 2014, 8);
   const Winter winter = winter_of(kNorth, 2021);
   HourlySeries with_gap = hours;
   knock_out(with_gap, date_of(2021, 12, 10), 9);
   const WinterChill chill = chill_on(record_of(with_gap), 2021, date_of(2022, 2, 28));
+  std::array<std::vector<double>, kChillMeasureCount> by_hand;
   for (int year = 2014; year < 2021; ++year) {
     const Winter donor = winter_of(kNorth, year);
     for (const int shift : kGapShifts) {
@@ -116,20 +119,27 @@ TEST_CASE("a gap filled by hand from one other winter lies within the range") {
         filled.set(at, hours.at(donor.begin() + (at - winter.begin()) + 24 * shift).value());
       }
       const ChillTally tally = tally_chill(filled, winter.begin(), winter.end());
-      for (const ChillMeasure measure : kChillMeasures) {
-        const Range range = chill.of(measure).range;
-        const double widened = measure == ChillMeasure::portions ? 0.5 : 0.0;
-        INFO(id_of(measure) << " " << year << " " << shift);
-        CHECK(tally.total(measure).amount() >= range.low + widened - 1e-9);
-        CHECK(tally.total(measure).amount() <= range.high - widened + 1e-9);
-      }
+      for (const ChillMeasure measure : kChillMeasures)
+        by_hand[static_cast<std::size_t>(measure)].push_back(tally.total(measure).amount());
     }
+  }
+  for (const ChillMeasure measure : kChillMeasures) {
+    const Range range = chill.of(measure).range;
+    const auto& totals = by_hand[static_cast<std::size_t>(measure)];
+    const auto within = std::count_if(totals.begin(), totals.end(), [&](double total) {
+      return total >= range.low && total <= range.high;
+    });
+    INFO(id_of(measure));
+    CHECK(within >= 30);  // of 35
+    const double middle = (range.low + range.high) / 2.0;
+    CHECK(middle >= *std::min_element(totals.begin(), totals.end()));
+    CHECK(middle <= *std::max_element(totals.begin(), totals.end()));
   }
 }
 
 TEST_CASE("ranges mostly hold what the gap hid, and stay narrow") {
-  // 200 seeded knock-outs of 1 to 20 days in eight made-up winters. Nine in ten held is what so few
-  // winters can give: the truth is one more draw beside the seven that the range is made of.
+  // 200 seeded knock-outs of 1 to 20 days in eight made-up winters, which differ more than real
+  // ones do. The range is meant to hold nineteen in twenty.
   const HourlySeries hours = years_of_weather(6, 2008, 8);
   std::mt19937_64 random(20260101);
   int held = 0;
@@ -153,6 +163,6 @@ TEST_CASE("ranges mostly hold what the gap hid, and stay narrow") {
     relative_widths.push_back((range.high - range.low) / (24.0 * days / 28.0));
   }
   std::sort(relative_widths.begin(), relative_widths.end());
-  CHECK(held >= 180);
-  CHECK(relative_widths[100] <= 0.75);
+  CHECK(held >= 190);
+  CHECK(relative_widths[100] <= 1.0);
 }
