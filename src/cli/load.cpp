@@ -284,6 +284,23 @@ std::vector<std::string_view> format_ids() {
   return ids;
 }
 
+/// Totals of winters that have not been.
+void check_past_winters(const LoadedOrchard& loaded, Diagnostics& diagnostics) {
+  const auto today = stand_at(loaded.record, loaded.window);
+  if (!today) return;
+  for (const PastWinterTotal& past : loaded.orchard.past_winters) {
+    if (past.year <= today->winter.year) continue;
+    Diagnostic fault;
+    fault.id = "temperatures.winter-to-come";
+    fault.at = past.at;
+    fault.message = fmt::format("the winter {} has not been: the last reading is of {}",
+                                past.winter, iso_date(today->as_of));
+    fault.expected = fmt::format("a winter before {}", today->winter.name());
+    fault.mend = "correct the year, or take the line out";
+    diagnostics.add(fault);
+  }
+}
+
 }  // namespace
 
 ReadingsFile readings_of(const TemperatureSource& source, const TemperatureFile& file) {
@@ -339,6 +356,7 @@ std::optional<LoadedOrchard> load_orchard(const std::string& path, Diagnostics& 
   for (const NamedFile& file : files) loaded.files.push_back(told_of(loaded.orchard, file));
   loaded.record = record_of(loaded.orchard, files, loaded.files, diagnostics);
   loaded.places = read_places(loaded, loaded.files, diagnostics);
+  check_past_winters(loaded, diagnostics);
   if (diagnostics.errors() > errors_before) return std::nullopt;
   return loaded;
 }

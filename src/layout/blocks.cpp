@@ -758,6 +758,7 @@ void BlockSetter::add(const Columns& columns) {
       Slice band;
       band.air = start - top;
       band.frame = Frame({room_.width, end - start});
+      band.back_to_grid = all_small;  // its top may have left the grid
       for (std::size_t c = 0; c < laid.size(); ++c)
         place_slices(band, laid[c], done[c], to[c], start);
       done = to;

@@ -7,9 +7,10 @@
 //   orchard.yaml, ...   the input, and whatever files it names
 //   expected.txt        everything that is printed to standard error, to the last character
 //   command             arguments of the program, started within the folder; without it: check
-//   orchard.yaml status              the exit status; without it: 1 grow                "FILE
-//   BYTES": a file to be made that large with lines of comment before the run, so that
-//                       large files need not be kept
+//                       orchard.yaml
+//   status              the exit status; without it: 1
+//   grow                "FILE BYTES": a file to be made that large with lines of comment before the
+//                       run, so that large files need not be kept
 //
 // The folder is copied before the run and never written to. shown_elsewhere.csv beside the folders
 // lists the few faults that no kept file can bring about.

@@ -19,6 +19,7 @@ namespace {
 
 constexpr int kShortestWinter = 28;
 constexpr int kLongestWinter = 330;
+constexpr int kFirstReadings = 1700;  ///< before that no thermometer had a scale
 // Past this many faults of a kind nobody reads on, and looking for nearest names would only take
 // time.
 constexpr std::size_t kMostHelped = 200;
@@ -198,9 +199,28 @@ std::optional<int> winter_year(std::string_view text, bool crosses_new_year) {
   return year->year;
 }
 
+/// More than one portion a day, or one hour or unit an hour, no winter has.
+void check_amount(Reading& reading, const PastWinterTotal& past, const YamlNode& node,
+                  const WinterWindow& window) {
+  const Winter winter = winter_of(window, past.year);
+  const int days = days_between(winter.from, winter.to) + 1;
+  for (const auto& [measure, total] : past.totals) {
+    const bool portions = measure == ChillMeasure::portions;
+    const double most = portions ? days : 24.0 * days;
+    if (total.high <= most) continue;
+    const std::string key(id_of(measure));
+    reading.error(
+        at_key(node, key), "orchard.past-winter-amount",
+        fmt::format("the winter {} cannot have had {} {}", past.winter, node.find(key)->text, key),
+        fmt::format("{:g} at most: the winter has {} days", most, days),
+        portions ? "if these are hours, write them under chill_hours"
+                 : "write the total of this winter alone");
+  }
+}
+
 void check_past_winters(Reading& reading, Draft& draft) {
-  const bool crosses =
-      WinterWindow{*draft.orchard.winter_from, *draft.orchard.winter_to}.crosses_new_year();
+  const WinterWindow window{*draft.orchard.winter_from, *draft.orchard.winter_to};
+  const bool crosses = window.crosses_new_year();
   FirstPlaces places;
   for (std::size_t i = 0; i < draft.orchard.past_winters.size(); ++i) {
     PastWinterTotal& past = draft.orchard.past_winters[i];
@@ -216,6 +236,14 @@ void check_past_winters(Reading& reading, Draft& draft) {
       continue;
     }
     past.year = *year;
+    if (*year < kFirstReadings) {
+      reading.error(at, "orchard.past-winter-year",
+                    fmt::format("nobody read a thermometer in the winter {}", past.winter),
+                    fmt::format("a winter from {} on", kFirstReadings),
+                    "correct the year, or take the line out");
+      continue;
+    }
+    check_amount(reading, past, node, window);
     if (const int line = places.line_before(past.winter, at.line)) {
       twice(reading, at, fmt::format("the winter {}", past.winter), line,
             "put all totals of a winter into one entry");
