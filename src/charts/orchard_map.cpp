@@ -41,10 +41,10 @@ Extent extent_of(const std::vector<Tree>& trees) {
   return e;
 }
 
-/// The scale at which no two neighbours stand farther apart than a thumb's width on paper, so that
+/// The scale at which no two neighbours stand farther apart than two thumbs on paper, so that
 /// two trees do not fill a page.
 double widest_scale(const std::vector<Tree>& trees) {
-  constexpr double kFarthest = 72.0;
+  constexpr double kFarthest = 100.0;
   double nearest = 1e300;
   for (std::size_t i = 0; i < trees.size(); ++i) {
     for (std::size_t k = i + 1; k < trees.size(); ++k) {

@@ -194,8 +194,8 @@ struct Block {
       : content(std::forward<T>(what)), importance(how_much) {}
 };
 
-/// A run of blocks that starts on a new page, runs on, or, where nothing is said, runs on if all of
-/// it fits below the section before it.
+/// A run of blocks that starts on a new page, runs on, or, where nothing is said, runs on if that
+/// saves a page and leaves none half empty.
 struct Section {
   std::string id{};  ///< of the registry, e.g. "trees"
   Blocks blocks{};

@@ -11,7 +11,7 @@ enum class PaperSize { a4, letter };
 
 struct TemplateSection {
   std::string id;
-  std::optional<bool> new_page;  ///< nothing: only where it does not fit below the one before it
+  std::optional<bool> new_page;  ///< nothing: unless running on saves one
   std::optional<int> fit_pages;  ///< told to fit so many pages
 };
 

@@ -668,6 +668,20 @@ std::vector<std::size_t> even_cuts(const std::vector<LaidColumn>& laid,
   return best;
 }
 
+/// Where a column ends, the others end with it if little of them is left.
+void end_together(const std::vector<LaidColumn>& laid, const std::vector<std::size_t>& to,
+                  const std::vector<Length>& bases, Length room, std::vector<std::size_t>& ends) {
+  const auto over = [&](std::size_t c) { return ends[c] == 0 || ends[c] == to[c]; };
+  bool any_over = false, little_left = true;
+  for (std::size_t c = 0; c < laid.size(); ++c) {
+    any_over = any_over || over(c);
+    if (!over(c)) little_left = little_left && depth_of(laid[c], to[c], bases[c]) <= room * 1.6;
+  }
+  if (!any_over || !little_left) return;
+  for (std::size_t c = 0; c < laid.size(); ++c)
+    if (!over(c)) ends[c] = to[c];
+}
+
 /// Columns that nowhere end a line together are cut each for itself, as near to one height as may
 /// be, and go on from one height; small type alone keeps its own rhythm over the cut.
 void BlockSetter::add_long_band(std::vector<LaidColumn>& laid, std::vector<std::size_t>& done,
@@ -688,7 +702,8 @@ void BlockSetter::add_long_band(std::vector<LaidColumn>& laid, std::vector<std::
       cuts[c] = cuts_of(laid[c], done[c], to[c], bases[c], room);
     }
     if (!any) return;
-    const std::vector<std::size_t> ends = even_cuts(laid, cuts, to, bases, room);
+    std::vector<std::size_t> ends = even_cuts(laid, cuts, to, bases, room);
+    end_together(laid, to, bases, room, ends);
     for (std::size_t c = 0; c < laid.size(); ++c)
       if (!cuts[c].empty()) height = std::max(height, depth_of(laid[c], ends[c], bases[c]));
     band.frame = Frame({room_.width, all_small ? height : half_lines_up(height, tools_)});

@@ -33,6 +33,9 @@ void find_headings(const Blocks& blocks, int& number, std::vector<ContentsLine>&
   }
 }
 
+/// Of a page that is not the last of its sections.
+constexpr double kMostVoid = 0.35;
+
 Length air_between_sections(const PageGeometry& page) { return page.half_line() * 5.0; }
 
 /// Sections that follow each other without a new page between them.
@@ -69,24 +72,43 @@ class Typesetter {
       if (slices.empty()) continue;
       for (Slice& slice : slices) slice.block += block;
       block += static_cast<int>(section.blocks.size());
-      if (runs.empty() || !runs_on(section, slices, runs.back())) {
-        runs.push_back({{}, section.fit_pages, section.id});
-      } else {
-        slices.front().air = air_between_sections(page_);
-        runs.back().slices.back().break_cost = 0;
+      if (!runs.empty() && section.new_page == false) {
+        join(runs.back(), slices);
+      } else if (runs.empty() || section.new_page == true || section.fit_pages ||
+                 !joins_well(runs.back(), slices)) {
+        runs.push_back({std::move(slices), section.fit_pages, section.id});
       }
-      for (Slice& slice : slices) runs.back().slices.push_back(std::move(slice));
     }
     return runs;
   }
 
-  /// Whether a section stands below the one before it.
-  bool runs_on(const Section& section, const Slices& slices, Run& before) const {
-    if (section.new_page) return !*section.new_page;
-    if (section.fit_pages || before.fit_pages || slices.front().starts_page) return false;
-    const Length height = air_between_sections(page_) + stacked_height(slices, tools_);
-    if (height > room() * 0.9) return false;
-    return height <= plan_pages(before.slices, room(), false, tools_).back().void_left;
+  void join(Run& run, Slices& slices) const {
+    slices.front().air = air_between_sections(page_);
+    run.slices.back().break_cost = 0;
+    for (Slice& slice : slices) run.slices.push_back(std::move(slice));
+  }
+
+  /// Joins a section to the run before it if that saves a page and leaves none but the last less
+  /// full than a page should be; else leaves both as they are.
+  bool joins_well(Run& run, Slices& slices) const {
+    if (run.fit_pages || slices.front().starts_page) return false;
+    const auto pages = [&](const Slices& of) { return plan_pages(of, room(), false, tools_); };
+    const std::size_t apart = pages(run.slices).size() + pages(slices).size();
+    const std::size_t before = run.slices.size();
+    const Length air = slices.front().air;
+    const double break_cost = run.slices.back().break_cost;
+    join(run, slices);
+    const std::vector<PagePlan> together = pages(run.slices);
+    const bool full =
+        std::all_of(together.begin(), std::prev(together.end()),
+                    [&](const PagePlan& page) { return page.void_left <= room() * kMostVoid; });
+    if (full && together.size() < apart) return true;
+    slices.assign(std::make_move_iterator(run.slices.begin() + static_cast<std::ptrdiff_t>(before)),
+                  std::make_move_iterator(run.slices.end()));
+    run.slices.resize(before);
+    slices.front().air = air;
+    run.slices.back().break_cost = break_cost;
+    return false;
   }
 
   Length room() const {

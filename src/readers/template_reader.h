@@ -3,7 +3,7 @@
 //   paper: letter                          # letter | a4; not given: as the orchard asks
 //   sections:
 //     - front
-//     - hours                                  # below the one before it if all of it fits there
+//     - hours                                  # below the one before it where there is room
 //     - {section: cautions, new page: yes}     # always begins a page
 //     - {section: trees, new page: no, pages: 6}     # runs on; told to fit six pages
 #pragma once

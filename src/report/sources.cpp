@@ -18,8 +18,10 @@ Text source_codes_text(const Evidence& because) {
   codes.joined = TextList::Joined::plain;
   for (std::string& code : source_codes(because.source))
     codes.items.push_back(literal(std::move(code)));
-  if (codes.items.empty() || because.mark != RuleMark::seen) return source_text(because);
-  return value_text(std::move(codes));
+  if (codes.items.empty()) return source_text(because);
+  if (because.mark == RuleMark::seen) return value_text(std::move(codes));
+  return say("cautions.source",
+             {{"source", std::move(codes)}, {"mark", say_one_of("mark", id_of(because.mark))}});
 }
 
 void SourceList::add(const std::string& source) {

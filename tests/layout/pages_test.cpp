@@ -254,6 +254,20 @@ TEST_CASE("A page break breaks, and a section may run on") {
   CHECK(laid_out({a, b}).pages.size() == 1);
 }
 
+TEST_CASE("A section of which nothing is said runs on only where that saves a page") {
+  const auto section = [](int lines) {
+    return Section{"s", {paragraph_of(lines)}, std::nullopt, std::nullopt};
+  };
+  CHECK(laid_out({section(10), section(10)}).pages.size() == 1);
+  CHECK(laid_out({section(10), section(10), section(10)}).pages.size() == 1);
+  // Too long to stand below the first: both keep their pages.
+  const LaidOut two = laid_out({section(30), section(40)});
+  REQUIRE(two.pages.size() == 2);
+  CHECK(body_of(two.pages[0]).size() == 30);
+  // 80 lines after 20 fill two pages instead of three.
+  CHECK(laid_out({section(20), section(80)}).pages.size() == 2);
+}
+
 TEST_CASE("Columns longer than a page go on side by side") {
   Columns columns;
   // Words of 67 letters are cut in two at 51: 120 and 110 lines.

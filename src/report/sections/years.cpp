@@ -12,6 +12,7 @@ namespace winterfolio {
 namespace {
 
 constexpr std::size_t kMostSuited = 2;  ///< cultivars named of a kind
+constexpr double kNoDifference = 0.05;  ///< it would print as 0.0
 constexpr std::size_t kMostBars = 15;   ///< winters drawn; the latest, where there are more
 
 Spread this_winter(const YearsFinding& years) {
@@ -157,11 +158,13 @@ void add_notes(const SeasonFacts& facts, Blocks& blocks) {
     TextList differences;
     for (const ShownMeasure& shown : facts.shown) {
       const double by = shown.years.difference;
+      if (std::abs(by) < kNoDifference) continue;
       differences.items.push_back(say(by < 0.0 ? "years.fewer" : "years.more",
                                       {{"by", number(std::abs(by), std::abs(by) < 9.95 ? 1 : 0)},
                                        {"measure", measure_text(shown.measure)}}));
     }
-    note(say("years.by-extremes", {{"differences", differences}}));
+    note(differences.items.empty() ? say("years.by-extremes-same")
+                                   : say("years.by-extremes", {{"differences", differences}}));
   }
   if (first.left_out > 0) note(say("years.left-out", {{"n", count(first.left_out)}}));
   if (facts.shown.size() > 1) {
