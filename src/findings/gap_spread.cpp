@@ -115,7 +115,7 @@ std::vector<std::optional<double>> gap_half_widths(ChillMeasure measure,
   int fewest = std::numeric_limits<int>::max();
   std::int32_t before = 0;
   for (std::size_t day = 0; day < missing_by_day.size(); ++day) {
-    const double weight = (missing_by_day[day] - before) / 24.0;
+    const double weight = std::sqrt((missing_by_day[day] - before) / 24.0);
     before = missing_by_day[day];
     shared *= kLikeTheDayBefore;
     if (weight > 0.0) {

@@ -12,6 +12,8 @@ namespace winterfolio {
 namespace {
 
 constexpr double kPortionsWidening = 0.5;
+/// Portions that the intermediate around a gap may be worth, where nothing tells what it was.
+constexpr double kStateSlack = 1.0;
 constexpr double kSameAmount =
     1e-9;  ///< so that sums of the same hours in another order still reach a requirement
 
@@ -92,25 +94,63 @@ class GapFills {
 /// The middle of some values. Requires: there are any.
 double middle_of(std::vector<double> values) { return quantile(values, 0.5); }
 
-/// A range of that width about its middle, slid so that it stays within what can be at all: cut, it
-/// could widen again when an hour comes to be known.
-Range slid(double middle, double half_width, Range possible) {
-  const double width = std::min(2.0 * half_width, possible.high - possible.low);
-  const double low = std::clamp(middle - width / 2.0, possible.low, possible.high - width);
-  return {low, low + width};
-}
-
-/// What each day's total can be at all, its missing hours being what an hour can.
-Range possible_on(const MeasuredChill& measured, std::size_t day) {
+/// What each day's total can be at all, its missing hours being what an hour can; `slack` for the
+/// Dynamic Model's intermediate around a gap.
+Range possible_on(const MeasuredChill& measured, std::size_t day, double slack) {
   const ChillModel& model = chill_model(measured.measure);
-  // The intermediate around a gap.
-  const double state_slack = measured.measure == ChillMeasure::portions ? 1.0 : 0.0;
   const std::int32_t missing = measured.missing_by_day[day];
   const double known = measured.by_day[day];
   if (missing == 0) return {known, known};
-  return {known + missing * model.least_of_hour - state_slack,
-          known + missing * model.most_of_hour + state_slack};
+  return {known + missing * model.least_of_hour - slack,
+          known + missing * model.most_of_hour + slack};
 }
+
+/// Lays a range about the middle of each day's total.
+///
+/// So that no range widens when an hour comes to be known, widths hang on nothing but which hours
+/// are missing, and a range that would reach too far is slid and never cut. A day's missing hours
+/// add no more to the width than they can hold.
+class RangesByDay {
+ public:
+  explicit RangesByDay(MeasuredChill& measured)
+      : measured_(measured), model_(chill_model(measured.measure)) {}
+
+  void add_known_day() {
+    const double known = measured_.by_day[measured_.by_day_range.size()];
+    measured_.by_day_range.push_back({known, known});
+  }
+
+  /// `half_width`: nothing where only what the hours can hold bounds it.
+  void add(double middle, std::optional<double> half_width) {
+    const std::size_t day = measured_.by_day_range.size();
+    const std::int32_t missing = measured_.missing_by_day[day];
+    spread_ += (missing - missing_) * room_of_hour();
+    missing_ = missing;
+    if (half_width) spread_ = std::min(spread_, 2.0 * *half_width);
+    const double widening = measured_.measure == ChillMeasure::portions ? kPortionsWidening : 0.0;
+    const double width = spread_ + 2.0 * widening;
+    const Range possible = possible_on(measured_, day, widening);
+    double low = std::clamp(middle - width / 2.0, possible.low,
+                            std::max(possible.low, possible.high - width));
+    // What cannot fall keeps the least that it had; as widths only grow, the most does not fall
+    // either.
+    if (!model_.can_fall) low = std::max(low, day == 0 ? 0.0 : measured_.by_day_range.back().low);
+    measured_.by_day_range.push_back({low, low + width});
+  }
+
+ private:
+  /// Between the least and the most that a missing hour can change the total by. Of a day that
+  /// lacks a part an hour may also take from the known ones where whole days cannot fall: left out,
+  /// for then a range could pass what its hours can hold.
+  double room_of_hour() const {
+    return model_.can_fall ? model_.most_of_hour - model_.least_of_hour : model_.most_of_hour;
+  }
+
+  MeasuredChill& measured_;
+  const ChillModel& model_;
+  double spread_ = 0.0;       ///< width of the last day's range, but for the half portions
+  std::int32_t missing_ = 0;  ///< hours up to the last day
+};
 
 /// The range of each day's total and of the last: about the middle of all fills, as wide as the
 /// other winters spread.
@@ -133,18 +173,10 @@ void measure_gaps(MeasuredChill& measured, const KnownHours& known, const Weathe
   const auto half_widths = gap_half_widths(
       measure, record, today.winter, winters_on_record(record, today.window, today.winter.year),
       measured.counted_from, measured.missing_by_day);
-  const double widening = measure == ChillMeasure::portions ? kPortionsWidening : 0.0;
-  for (std::size_t day = 0; day < measured.by_day.size(); ++day) {
-    const Range possible = possible_on(measured, day);
-    if (measured.missing_by_day[day] == 0) {
-      measured.by_day_range.push_back(possible);
-    } else if (!half_widths[day]) {
-      measured.by_day_range.push_back(possible);
-    } else {
-      measured.by_day_range.push_back(slid(middle_of(std::move(filled[day - first_day])),
-                                           *half_widths[day] + widening, possible));
-    }
-  }
+  RangesByDay ranges(measured);
+  for (std::size_t day = 0; day < first_day; ++day) ranges.add_known_day();
+  for (std::size_t day = first_day; day < measured.by_day.size(); ++day)
+    ranges.add(middle_of(std::move(filled[day - first_day])), half_widths[day]);
   measured.range = measured.by_day_range.back();
 }
 
@@ -161,21 +193,22 @@ std::vector<std::int32_t> missing_by_day(const KnownHours& known) {
 }
 
 /// What each day's total was at the least, and the last one at the most. Without another winter to
-/// fill a gap from, a missing hour may have given the most or the least that an hour can. A measure
-/// that cannot fall keeps what it had.
+/// fill a gap from, a missing hour may have given the most or the least that an hour can, and a
+/// measure that cannot fall keeps what it had.
 void bound(MeasuredChill& measured) {
-  const ChillModel& model = chill_model(measured.measure);
   measured.utmost = measured.range;
+  if (measured.gaps == GapRange::known) {
+    for (const Range& day : measured.by_day_range) measured.least_by_day.push_back(day.low);
+    return;
+  }
+  const ChillModel& model = chill_model(measured.measure);
+  const double slack = measured.measure == ChillMeasure::portions ? kStateSlack : 0.0;
   for (std::size_t day = 0; day < measured.by_day.size(); ++day) {
-    double least = measured.gaps == GapRange::known ? measured.by_day_range[day].low
-                                                    : possible_on(measured, day).low;
+    double least = possible_on(measured, day, slack).low;
     if (!model.can_fall && day > 0) least = std::max(least, measured.least_by_day.back());
     measured.least_by_day.push_back(least);
+    measured.utmost = {least, possible_on(measured, day, slack).high};
   }
-  if (measured.gaps == GapRange::unknown && !measured.by_day.empty())
-    measured.utmost.high = possible_on(measured, measured.by_day.size() - 1).high;
-  if (!measured.least_by_day.empty()) measured.utmost.low = measured.least_by_day.back();
-  if (measured.gaps == GapRange::known) measured.range.low = measured.utmost.low;
 }
 
 double total_if_warmer(ChillMeasure measure, const KnownHours& hours, CelsiusDelta delta) {

@@ -1,13 +1,20 @@
 // How much cold this winter has given so far, by each measure: the total, its curve, and what gaps
 // leave open.
 //
-// A missing hour adds nothing. What it may have held is told by a range. Its middle: every gap is
-// filled whole from each other winter on record, moved by -7, -3, 0, 3 and 7 days and made as much
-// warmer or colder as the weeks around the gap are in this winter, and run through with the
-// measure's state; the median of what comes out. Its width: gap_spread.h, from the other winters
-// alone, half a portion wider on either side for portions, and never beyond what missing hours can
-// hold at all. The least and the most of all fills would be a plainer range, but it can widen when
-// an hour comes to be known. Without another winter the range is unknown; without a gap there is
+// A missing hour adds nothing. What it may have held is told by a range, at the end of each day and
+// at the end. Its middle: every gap is filled whole from each other winter on record, moved by -7,
+// -3, 0, 3 and 7 days and made as much warmer or colder as the weeks around the gap are in this
+// winter, and run through with the measure's state; the median of what comes out. Its width:
+// gap_spread.h, from the other winters alone, but no more than that of the day before and what the
+// day's missing hours can hold; and a portion for portions, half on either side. Where it would
+// reach beyond what missing hours can hold at all, or, of a measure that cannot fall, below the day
+// before, it is slid and not cut.
+//
+// Why not the least and the most of all fills: as hours come to be known, other winters can fill
+// the gap and the weeks around it look warmer or colder, so that up to one step in seven widened
+// the range. Here the width hangs only on which hours are missing, and each of its parts can only
+// shrink with them: more data never widens a range (but Utah units in a verdict may come to be
+// counted from another day). Without another winter the range is unknown; without a gap there is
 // none.
 #pragma once
 
