@@ -522,8 +522,10 @@ void draw_plot(Frame& frame, const ChillBuildUp& c, const Plot& plot, const Pen&
   const Points winter = winter_points(c, plot);
   room.line(winter);
   if (c.forecast) {
-    const double low = c.last ? c.last->recorded.amount : 0.0;
-    const double high = c.last && c.last->with_gaps ? c.last->with_gaps->high : low;
+    // From what the winter may have had by now, its gaps with it.
+    const double recorded = c.last ? c.last->recorded.amount : 0.0;
+    const double low = c.last && c.last->with_gaps ? c.last->with_gaps->low : recorded;
+    const double high = c.last && c.last->with_gaps ? c.last->with_gaps->high : recorded;
     const auto fan = [&](const std::vector<double>& values, double from, const Stroke& stroke) {
       const Points line = forecast_points(c, values, from, plot);
       line_mark(frame, line, stroke);
