@@ -111,15 +111,26 @@ std::optional<LaterFrosts> frosts_after_bloom(const Tree& tree, const StageOnDay
   return later_frosts(*stage, from, at, today);
 }
 
+/// The last evening of which these stages can speak: two months after the first that is in bloom
+/// or past it there is neither bud nor blossom.
+Date last_evening(const std::vector<StageFrom>& stages, const CriticalTemperature* first_bloom) {
+  for (const StageFrom& stage : stages) {
+    const bool in_bloom = stage.stage && first_bloom && stage.stage->order >= first_bloom->order;
+    if (in_bloom) return plus_days(stage.from, kNightsAfterBloom - 1);
+  }
+  return plus_days(stages.back().from, kHalfYear);
+}
+
 /// The nights of this spring against the stages. A night belongs to the morning after: that is when
 /// it was coldest.
 void lay_nights(TreeFrost& frost, const std::vector<StageFrom>& stages,
-                std::span<const CriticalTemperature> figures, const NightsAtTree& at) {
+                std::span<const CriticalTemperature> figures, const NightsAtTree& at, Date last) {
   Celsius tenderest = figures.front().kill10;
   for (const CriticalTemperature& figure : figures) tenderest = std::max(tenderest, figure.kill10);
   const LocalHour first = LocalHour::at(stages.front().from, 0);
   for (const NightLow& night : at.nights->now) {
     if (night.at < first) continue;
+    if (night.evening > last) break;
     if (!frost.coldest || night.lowest < frost.coldest->lowest) frost.coldest = night;
     const Celsius low = at_tree(night.lowest, at.frost_offset);
     if (low > tenderest + kClearNightMargin + kLineSlack) continue;
@@ -283,7 +294,13 @@ TreeFrost frost_of(const Tree& tree, const BloomFinding& bloom, const NightsAtTr
                        days_between(*bloom.expected, today.as_of) < frost.now.age_days &&
                        (!frost.now.stage || frost.now.stage->order < first->order);
   }
-  if (!stages.empty()) lay_nights(frost, stages, figures, at);
+  const CriticalTemperature* in_bloom = first_bloom_temperature(tree.species);
+  if (!stages.empty()) {
+    const Date last = last_evening(stages, in_bloom);
+    lay_nights(frost, stages, figures, at, last);
+    frost.bloom_over = frost.now.stage && in_bloom && frost.now.stage->order >= in_bloom->order &&
+                       today.as_of > last;
+  }
   if (frost.buds_needed && frost.coldest) frost.crop = crop_left(frost.nights, *frost.buds_needed);
   frost.after_bloom = frosts_after_bloom(tree, frost.now, bloom, at, today);
   return frost;

@@ -119,6 +119,7 @@ struct TreeFrost {
   bool published = false;  ///< the species has figures of 10 and 90 %
   StageOnDay now;
   bool look_again = false;  ///< bloom was expected since the stage was seen: it may be further on
+  bool bloom_over = false;  ///< two months have passed since it was in bloom: nights say no more
   std::vector<TreeNight> nights;           ///< of this spring so far, by date
   std::optional<NightLow> coldest;         ///< since the first stage was known
   std::optional<LaterFrosts> after_bloom;  ///< nothing without a bloom date or past springs

@@ -73,6 +73,7 @@ FigureNode frost_at(const SeasonFacts& facts, const TreeSeason& tree) {
       .set("published", yes_no_figure(one.published))
       .set("now", stage(one.now))
       .set("look_again", yes_no_figure(one.look_again))
+      .set("bloom_over", yes_no_figure(one.bloom_over))
       .set("nights", std::move(touched))
       .set("coldest", if_known(one.coldest, night))
       .set("coldest_at_tree", temperature_figure(coldest_at_tree(facts, tree)))

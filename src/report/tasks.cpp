@@ -11,7 +11,8 @@ namespace winterfolio {
 namespace {
 
 constexpr std::size_t kMostIds = 8;
-constexpr int kSoon = 21;  ///< days in which a closing window is urgent
+constexpr int kYear = 365;  ///< days in which a winter's work is done
+constexpr int kSoon = 21;   ///< days in which a closing window is urgent
 
 /// "A1, A5 and B2", or how many where they are many.
 Text which_trees(const std::vector<const Tree*>& trees) {
@@ -61,7 +62,7 @@ std::vector<const TreeSeason*> select(const SeasonFacts& facts, auto wanted) {
 std::vector<Date> coming_workdays(const SeasonFacts& facts) {
   std::vector<Date> days;
   for (const Workday& workday : facts.orchard->workdays) {
-    if (workday.on > facts.today.as_of) days.push_back(workday.on);
+    if (is_coming(workday, facts.today)) days.push_back(workday.on);
   }
   std::sort(days.begin(), days.end());
   return days;
@@ -177,6 +178,10 @@ Task in_words(const PlannedTask& task) {
 }
 
 }  // namespace
+
+bool is_coming(const Workday& workday, const Today& today) {
+  return workday.on > today.as_of && workday.on < plus_days(today.winter.from, kYear);
+}
 
 std::string_view id_of(TaskKind kind) {
   switch (kind) {

@@ -52,6 +52,9 @@ struct Task {
   Text which;
 };
 
+/// Whether a workday is still to come, and of this winter: not of one years on, looked back from.
+bool is_coming(const Workday& workday, const Today& today);
+
 /// The workdays still to come, the windows that close before the next one, what to look at, and
 /// what is not winter work, in the order of their days.
 std::vector<Task> tasks_now(const SeasonFacts& facts);

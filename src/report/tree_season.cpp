@@ -108,7 +108,7 @@ std::vector<WorkMark> work_marks(const SeasonFacts& facts, const TreeSeason& tre
   }
   if (!marks.empty()) return marks;
   for (const Workday& workday : facts.orchard->workdays) {
-    if (workday.on <= facts.today.as_of) continue;
+    if (!is_coming(workday, facts.today)) continue;
     for (const TreeSeason* cut : trees_to_cut_on(facts, workday.on)) {
       if (cut->tree == tree.tree) return {{workday.on, false}};
     }

@@ -337,6 +337,24 @@ TEST_CASE("an old note of the buds is told to be old once bloom was expected sin
   CHECK_FALSE(frost(date_of(2025, 2, 20)).look_again);
 }
 
+TEST_CASE("two months after bloom a frost is no longer laid against blossom") {
+  Tree tree = tree_of("peach");
+  saw(tree, "first_bloom", date_of(2025, 3, 1));
+  // The next autumn's first frost is as cold as what kills blossom.
+  const WeatherRecord record =
+      record_of(nights_at(364, {{date_of(2025, 4, 28), -5.0}, {date_of(2025, 10, 20), -5.0}}));
+  const WinterNights nights = winter_nights(record, stand_at(record, kNorth, 2024).value());
+  const auto frost = [&](Date day) {
+    const Today today = stand_at(record, kNorth, 2024, day).value();
+    return frost_of(tree, {}, {&nights, CelsiusDelta(0.0)}, today);
+  };
+  CHECK_FALSE(frost(date_of(2025, 4, 29)).bloom_over);
+  const TreeFrost later = frost(date_of(2025, 10, 25));
+  CHECK(later.bloom_over);
+  REQUIRE(later.nights.size() == 1);
+  CHECK(later.nights[0].night.at.date() == date_of(2025, 4, 28));
+}
+
 TEST_CASE("nights to come are not known yet") {
   const WeatherRecord record =
       record_of(nights_at(115, {{date_of(2025, 2, 11), -6.0}, {date_of(2025, 2, 15), -9.0}}));

@@ -37,6 +37,8 @@ Text verdict_sentence(const SeasonFacts& facts, const States& states) {
   if (all == 0) return say("front.no-trees");
   if (all == 1) return say_one_of("front.single", id_of(states.begin()->first));
   const bool over = facts.today.winter_over();
+  if (how_many(states, VerdictState::unknown) == all)
+    return say(over ? "front.none-told-over" : "front.none-told", {{"all", count(all)}});
   TextList clauses;
   const long met = how_many(states, VerdictState::met);
   clauses.items.push_back(

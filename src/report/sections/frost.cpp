@@ -36,7 +36,8 @@ struct StageGroup {
   const CriticalTemperature* stage = nullptr;
   bool known = false;  ///< by the keeper or by an expected bloom that has passed
   bool seen = false;
-  int age_days = 0;  ///< since it was seen; 0 where it was not
+  int age_days = 0;   ///< since it was seen; 0 where it was not, or is long over
+  bool over = false;  ///< bloom is
   std::vector<const TreeSeason*> trees;
 };
 
@@ -54,10 +55,13 @@ std::vector<std::pair<std::string, std::vector<StageGroup>>> stage_groups(
     const StageOnDay& now = tree->frost.now;
     const bool known = now.stage != nullptr;
     const CriticalTemperature* stage = known ? now.stage : &critical_temperatures(species).front();
-    const bool seen = known && now.seen;
+    const bool over = tree->frost.bloom_over;
+    if (over) stage = first_bloom_temperature(species);
+    const bool seen = known && now.seen && !over;
     const int age = seen ? now.age_days : 0;
     auto group = std::find_if(kind->second.begin(), kind->second.end(), [&](const StageGroup& one) {
-      return one.stage == stage && one.known == known && one.seen == seen && one.age_days == age;
+      return one.stage == stage && one.known == known && one.seen == seen && one.age_days == age &&
+             one.over == over;
     });
     if (group == kind->second.end()) {
       group = kind->second.insert(kind->second.end(), StageGroup{});
@@ -65,6 +69,7 @@ std::vector<std::pair<std::string, std::vector<StageGroup>>> stage_groups(
       group->known = known;
       group->seen = seen;
       group->age_days = age;
+      group->over = over;
     }
     group->trees.push_back(tree);
   }
@@ -103,9 +108,10 @@ Text coldest_text(const SeasonFacts& facts, const StageGroup& group) {
 TableRow stage_row(const SeasonFacts& facts, const StageGroup& group) {
   std::vector<const Tree*> trees;
   for (const TreeSeason* tree : group.trees) trees.push_back(tree->tree);
-  const char* how = !group.known ? "frost.stage-first"
-                    : group.seen ? "frost.stage-seen"
-                                 : "frost.stage-expected";
+  const char* how = group.over     ? "frost.stage-over"
+                    : !group.known ? "frost.stage-first"
+                    : group.seen   ? "frost.stage-seen"
+                                   : "frost.stage-expected";
   TableRow row;
   row.cells = {
       {group.seen ? say(how, {{"stage", stage_text(*group.stage)}, {"age", count(group.age_days)}})
