@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "base/time_zone.h"
+#include "findings/years.h"
 #include "readers/orchard/orchard_reader.h"
 #include "readers/temperature/registry.h"
 #include "readers/temperature/temperature_file.h"
@@ -284,20 +285,43 @@ std::vector<std::string_view> format_ids() {
   return ids;
 }
 
-/// Totals of winters that have not been.
+Diagnostic winter_to_come(const PastWinterTotal& past, const Today& today) {
+  Diagnostic fault;
+  fault.id = "temperatures.winter-to-come";
+  fault.at = past.at;
+  fault.message = fmt::format("the winter {} has not been: the last reading is of {}", past.winter,
+                              iso_date(today.as_of));
+  fault.expected = fmt::format("a winter before {}", today.winter.name());
+  fault.mend = "correct the year, or take the line out";
+  return fault;
+}
+
+Diagnostic winter_with_readings(const PastWinterTotal& past) {
+  Diagnostic doubt;
+  doubt.severity = Severity::warning;
+  doubt.id = "temperatures.winter-with-readings";
+  doubt.at = past.at;
+  doubt.message =
+      fmt::format("the total of the winter {} is not used: its readings come first", past.winter);
+  doubt.expected = "totals of winters whose readings are lost";
+  doubt.mend = "take the line out, or correct the year";
+  return doubt;
+}
+
+/// Totals of winters that have not been, and of those that speak for themselves: the one at hand,
+/// and any whose hours are known.
 void check_past_winters(const LoadedOrchard& loaded, Diagnostics& diagnostics) {
   const auto today = stand_at(loaded.record, loaded.window);
   if (!today) return;
   for (const PastWinterTotal& past : loaded.orchard.past_winters) {
-    if (past.year <= today->winter.year) continue;
-    Diagnostic fault;
-    fault.id = "temperatures.winter-to-come";
-    fault.at = past.at;
-    fault.message = fmt::format("the winter {} has not been: the last reading is of {}",
-                                past.winter, iso_date(today->as_of));
-    fault.expected = fmt::format("a winter before {}", today->winter.name());
-    fault.mend = "correct the year, or take the line out";
-    diagnostics.add(fault);
+    const Winter winter = winter_of(loaded.window, past.year);
+    const double missing = loaded.record.hours.missing_in(winter.begin(), winter.end());
+    const bool known = missing <= (1.0 - kLeastCoverageOfYears) * (winter.end() - winter.begin());
+    if (past.year > today->winter.year) {
+      diagnostics.add(winter_to_come(past, *today));
+    } else if (known || past.year == today->winter.year) {
+      diagnostics.add(winter_with_readings(past));
+    }
   }
 }
 
