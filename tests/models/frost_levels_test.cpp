@@ -83,3 +83,13 @@ TEST_CASE("dormant buds: where harm is watched for, and where it is likely") {
   CHECK(dormant_hardiness("nectarine")->mark == SourceMark::memory);
   CHECK_FALSE(dormant_hardiness("fig").has_value());
 }
+
+TEST_CASE("what half kills a tart cherry in full bloom lies between its two figures") {
+  // Source: tart cherry 'Montmorency', HortScience 10:529-531 (abstract seen; Dennis et al. 1975
+  // from memory): half the flowers killed at -3 °C in full bloom; protect from -2 °C on.
+  const CriticalTemperature& bloom = *critical_temperature("tart_cherry", "full bloom");
+  CHECK(bloom.kill10.degrees() > -3.0);
+  CHECK(bloom.kill90->degrees() < -3.0);
+  CHECK(frost_level(Celsius(-3.0), bloom) == FrostLevel::ten_percent);
+  CHECK(frost_level(Celsius(-2.0), bloom) == FrostLevel::watch);
+}

@@ -27,6 +27,13 @@ TEST_CASE("codes of bloom as the BBCH monograph has them") {
     CHECK(find_growth_stage(codes.first) != nullptr);
   }
   CHECK(find_growth_stage(61)->pome_fruit.find("10 %") != std::string::npos);
+  for (const auto& [code, share] : {std::pair{62, "20 %"}, {63, "30 %"}, {64, "40 %"}}) {
+    INFO(code);  // 64 of stone fruit from memory
+    CHECK(find_growth_stage(code)->pome_fruit.find(share) != std::string::npos);
+    CHECK(find_growth_stage(code)->stone_fruit.find(share) != std::string::npos);
+  }
+  CHECK(find_growth_stage(93)->pome_fruit.find("leaf fall begins") != std::string::npos);
+  CHECK(find_growth_stage(95)->pome_fruit.find("half the leaves") != std::string::npos);
   CHECK(find_growth_stage(65)->stone_fruit.find("at least 50 %") != std::string::npos);
   CHECK(find_growth_stage(67)->pome_fruit.find("most petals down") != std::string::npos);
   CHECK(find_growth_stage(69)->pome_fruit.find("all petals down") != std::string::npos);

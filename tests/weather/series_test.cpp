@@ -78,6 +78,9 @@ TEST_CASE("A daily series grows at either end") {
 }
 
 TEST_CASE("The northern winter ends with February, the southern lies in one year") {
+  // Source: chill hours are counted from 1 November in California (University of California
+  // Cooperative Extension, seen; to 1 March at Yuba City), from 1 May to 31 August in South Africa
+  // (Mouton 2021, seen).
   const WinterWindow north = default_winter_window(false);
   const Winter leap = winter_of(north, 2023);
   CHECK(leap.from == date_of(2023, 11, 1));
