@@ -11,8 +11,9 @@ namespace winterfolio {
 namespace {
 
 constexpr std::size_t kMostIds = 8;
-constexpr int kYear = 365;  ///< days in which a winter's work is done
-constexpr int kSoon = 21;   ///< days in which a closing window is urgent
+constexpr int kYear = 365;         ///< days in which a winter's work is done
+constexpr int kLeafingSeen = 240;  ///< days from the winter's first to late June
+constexpr int kSoon = 21;          ///< days in which a closing window is urgent
 
 /// "A1, A5 and B2", or how many where they are many.
 Text which_trees(const std::vector<const Tree*>& trees) {
@@ -138,7 +139,9 @@ std::vector<const TreeSeason*> with_work(const SeasonFacts& facts, TreeWork work
   return select(facts, [&](const TreeSeason& season) { return season.plan.work == work; });
 }
 
+/// Trees that only their leafing can settle, as long as it may still be seen.
 std::vector<const TreeSeason*> not_settled(const SeasonFacts& facts) {
+  if (facts.today.as_of > plus_days(facts.today.winter.from, kLeafingSeen)) return {};
   return select(facts, [](const TreeSeason& season) {
     const VerdictState state = season.verdict.leading().verdict.state;
     return !season.other_kind &&
