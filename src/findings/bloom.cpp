@@ -108,6 +108,12 @@ int day_of_degree_days(const SpringWarmth& spring, int from, double base, double
 
 double most_needed(const DecidingNeed& need) { return need.high.value_or(need.low.value_or(0.0)); }
 
+/// A day as warmth counts it. Utah units can end rest before the winter's first day; the warmth of
+/// a spring is kept, and counts, from that day on.
+int day_of_warmth(const Winter& winter, Date day) {
+  return std::max(0, days_between(winter.from, day));
+}
+
 /// The day after which warmth counts in a past winter; nothing if the requirement was not met in
 /// it.
 std::optional<int> rest_end_in(const PastSpring& past, const DecidingNeed& need) {
@@ -115,7 +121,7 @@ std::optional<int> rest_end_in(const PastSpring& past, const DecidingNeed& need)
     if (chill.measure != need.measure) continue;
     for (std::size_t day = 0; day < chill.by_day.size(); ++day) {
       if (chill.by_day[day] < most_needed(need) - kSameAmount) continue;
-      return days_between(past.winter.from, chill.counted_from) + static_cast<int>(day) + 1;
+      return day_of_warmth(past.winter, plus_days(chill.counted_from, static_cast<int>(day) + 1));
     }
   }
   return std::nullopt;
@@ -126,7 +132,7 @@ std::optional<int> rest_end_in(const PastSpring& past, const DecidingNeed& need)
 std::vector<int> rest_ends(const Verdict& verdict, const SpringOutlook& outlook) {
   std::vector<int> ends;
   if (verdict.state == VerdictState::met && verdict.met_on) {
-    const int day = days_between(outlook.today.winter.from, *verdict.met_on) + 1;
+    const int day = day_of_warmth(outlook.today.winter, plus_days(*verdict.met_on, 1));
     return std::vector<int>(outlook.to_come.size(), day);
   }
   if (!verdict.need || verdict.state == VerdictState::unknown || outlook.today.winter_over())
@@ -141,8 +147,8 @@ std::vector<int> rest_ends(const Verdict& verdict, const SpringOutlook& outlook)
           return total + to_come.middle_of_gaps() >= most_needed(*verdict.need) - kSameAmount;
         });
         if (at != path.by_day.end()) {
-          end = days_between(outlook.today.winter.from, to_come.first_day) +
-                static_cast<int>(at - path.by_day.begin()) + 1;
+          const auto days_on = static_cast<int>(at - path.by_day.begin()) + 1;
+          end = day_of_warmth(outlook.today.winter, plus_days(to_come.first_day, days_on));
         }
       }
       ends.push_back(end);

@@ -328,3 +328,32 @@ TEST_CASE("a winter that begins after New Year still has its December and midwin
   const Stand at = stand(days_at({{90, 5.0}}, date_of(2025, 1, 1)), {}, window);
   CHECK(bloom_at(at, tree, {}, "bud_swell").method == BloomMethod::seen);
 }
+
+TEST_CASE("rest that ends before the winter's first day lets warmth count from that day") {
+  // Utah units from their minimum, the evening of 9 September: 600 after 25 cold days, in October.
+  // From 1 November on 14.5 °C: 240 degree hours a day.
+  Tree tree = tree_needing(0);
+  tree.needs = {{ChillMeasure::utah, {600, 600}}};
+  const auto autumn = [](int year) {
+    HourlySeries hours = days_at({{9, 20.0}, {52, 5.0}, {90, 14.5}}, date_of(year, 9, 1));
+    return hours;
+  };
+  HourlySeries hours = autumn(2022);
+  for (const int year : {2023, 2024}) {
+    const HourlySeries more = autumn(year);
+    for (LocalHour hour = more.first(); hour < more.end(); hour = hour + 1)
+      hours.set(hour, *more.at(hour));
+  }
+  const Stand at = stand(hours, date_of(2024, 11, 20));
+  const BloomFinding by_figure = bloom_at(at, tree, orchard_with_heat(2400, 2400));
+  REQUIRE(by_figure.rest_ended.has_value());
+  CHECK(*by_figure.rest_ended < at.outlook.today.winter.from);
+  CHECK(by_figure.expected == date_of(2024, 11, 10));
+  CHECK_THAT(by_figure.heat_so_far.value(), WithinAbs(20 * 240.0, 1e-6));
+  saw(tree, "first_bloom", date_of(2022, 12, 20));  // 50 days of warmth
+  saw(tree, "first_bloom", date_of(2023, 12, 20));
+  const BloomFinding by_years = bloom_at(at, tree, {});
+  REQUIRE(by_years.method == BloomMethod::own_records);
+  CHECK_THAT(by_years.heat_needed.value().low, WithinAbs(50 * 240.0, 1e-6));
+  CHECK_THAT(by_years.heat_needed.value().high, WithinAbs(50 * 240.0, 1e-6));
+}
