@@ -58,8 +58,10 @@ VerdictState state_of(Range received, const DecidingNeed& need) {
 bool met_before(Verdict& verdict, const MeasuredChill& chill) {
   if (verdict.need->low) verdict.low_end_on = chill.reached_on(*verdict.need->low);
   if (!verdict.need->high) return false;
-  verdict.met_on = chill.surely_reached_on(*verdict.need->high, kLeastCoverage);
-  if (!verdict.met_on) return false;
+  if (!chill.surely_reached_on(*verdict.need->high, kLeastCoverage)) return false;
+  // Once hours enough are known to say so, the day is the one on which it was reached, however few
+  // were known by then.
+  verdict.met_on = chill.surely_reached_on(*verdict.need->high, 0.0);
   verdict.state = VerdictState::met;
   verdict.fell_since =
       chill_model(chill.measure).can_fall && verdict.received < *verdict.need->high - kSameAmount;
@@ -67,15 +69,12 @@ bool met_before(Verdict& verdict, const MeasuredChill& chill) {
   return true;
 }
 
-void add_shortfall(Verdict& verdict) {
+/// What missing hours may have held counts, whether or not another winter narrows it.
+void add_shortfall(Verdict& verdict, const MeasuredChill& chill) {
   if (verdict.state != VerdictState::short_of && verdict.state != VerdictState::nearly) return;
-  const double most_received =
-      verdict.received_range ? verdict.received_range->high : verdict.received;
-  const double least_received =
-      verdict.received_range ? verdict.received_range->low : verdict.received;
   const double low = verdict.need->low.value_or(0.0);
-  verdict.short_by =
-      Range{std::max(0.0, low - most_received), verdict.need->high.value_or(low) - least_received};
+  verdict.short_by = Range{std::max(0.0, low - chill.utmost.high),
+                           verdict.need->high.value_or(low) - chill.utmost.low};
 }
 
 void add_remarks(Verdict& verdict, const MeasuredChill& chill, const WinterChill& winter) {
@@ -84,6 +83,15 @@ void add_remarks(Verdict& verdict, const MeasuredChill& chill, const WinterChill
   }
   if (verdict.need->assumed) verdict.reasons.push_back(VerdictReason::hours_assumed);
   if (verdict.need->sources.size() > 1) verdict.reasons.push_back(VerdictReason::sources_differ);
+}
+
+/// Whether the least required was reached for certain before warm hours took some of it back:
+/// reached counts, so what it has fallen to since makes no tree short.
+bool stood_in_span(const Verdict& verdict, const MeasuredChill& chill) {
+  const bool lacking =
+      verdict.state == VerdictState::short_of || verdict.state == VerdictState::nearly;
+  return lacking && chill_model(chill.measure).can_fall &&
+         chill.surely_reached_on(*verdict.need->low, kLeastCoverage);
 }
 
 /// The state with gaps in mind, and the reason where it is withheld.
@@ -95,6 +103,11 @@ void decide(Verdict& verdict, const MeasuredChill& chill) {
     return;
   }
   verdict.state = state_of(chill.utmost, *verdict.need);
+  if (stood_in_span(verdict, chill)) {
+    verdict.state = VerdictState::undecided;
+    verdict.reasons.push_back(VerdictReason::fell_since);
+    return;
+  }
   if (verdict.state != VerdictState::undecided) return;
   if (state_of({verdict.received, verdict.received}, *verdict.need) == VerdictState::undecided) {
     verdict.reasons.push_back(VerdictReason::need_spans);
@@ -190,7 +203,7 @@ Verdict verdict_on(const PartNeeds& part, const WinterChill& winter, bool other_
   verdict.counted_from = chill.counted_from;
   decide(verdict, chill);
   weigh_thermometer(verdict, chill);
-  add_shortfall(verdict);
+  add_shortfall(verdict, chill);
   add_remarks(verdict, chill, winter);
   return verdict;
 }

@@ -32,7 +32,8 @@ enum class VerdictReason {
   gap_could_turn,     ///< what the gaps may have held spans both sides
   need_spans,         ///< the received amount lies inside the required range
   // what to know about one that stands
-  fell_since,            ///< the measure has fallen under the requirement since it was met
+  fell_since,            ///< the measure has fallen under the requirement since it was met, or,
+                         ///< where undecided, since the least of it was
   counted_from_minimum,  ///< Utah units are counted from their lowest autumn sum
   hours_assumed,         ///< the source does not say which chill hours it means
   sources_differ,        ///< several sources, taken as one range

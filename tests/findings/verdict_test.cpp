@@ -137,6 +137,44 @@ TEST_CASE("without another winter a gap decides only what no gap could change") 
   CHECK_FALSE(open.received_range.has_value());
 }
 
+TEST_CASE("what is lacking has a range where nobody knows what missing hours held") {
+  HourlySeries hours = cold_days(40);
+  knock_out(hours, date_of(2024, 11, 20), 3);  // 888 hours known and cold, 72 may have been
+  const Verdict verdict =
+      verdict_on(needing(ChillMeasure::chill_hours, 1200, 1300), chill_of(hours));
+  CHECK(verdict.state == VerdictState::short_of);
+  CHECK(verdict.short_by == Range{1200 - 960, 1300 - 888});
+}
+
+TEST_CASE(
+    "the day on which it was met is that on which it was reached, whatever was missing then") {
+  HourlySeries hours = cold_days(14);
+  for (int hour = 0; hour < 24 * 46; ++hour)
+    hours.set(LocalHour::at(date_of(2024, 11, 15), hour), reading(10.0));
+  for (int day = 3; day < 7; ++day) knock_out(hours, date_of(2024, 11, 1 + unsigned(day)), 1);
+  // Ten cold days are known by 14 November, of fourteen; nine tenths of all days only later.
+  const Verdict verdict = verdict_on(needing(ChillMeasure::chill_hours, 240, 240), chill_of(hours));
+  CHECK(verdict.state == VerdictState::met);
+  CHECK(verdict.met_on == date_of(2024, 11, 14));
+}
+
+TEST_CASE("a requirement whose least was reached is not short because warm hours came after") {
+  std::vector<double> celsius(24 * 20, 5.0);     // 480 Utah units
+  celsius.insert(celsius.end(), 24 * 15, 20.0);  // fifteen warm days take 360
+  const WinterChill chill = chill_of(series_of(LocalHour::at(date_of(2024, 11, 1), 0), celsius));
+  for (const std::optional<double> most : {std::optional(600.0), std::optional<double>()}) {
+    const Verdict verdict = verdict_on(needing(ChillMeasure::utah, 480, most), chill);
+    CHECK(verdict.received == 120.0);
+    CHECK(verdict.low_end_on == date_of(2024, 11, 20));
+    CHECK(verdict.state == VerdictState::undecided);
+    REQUIRE_FALSE(verdict.reasons.empty());
+    CHECK(verdict.reasons.front() == VerdictReason::fell_since);
+    CHECK_FALSE(verdict.short_by.has_value());
+  }
+  // One unit more at the least, and it never was reached.
+  CHECK(verdict_on(needing(ChillMeasure::utah, 481, 600), chill).state == VerdictState::short_of);
+}
+
 TEST_CASE("figures that may not decide never yield met, nearly or short") {
   const WinterChill chill = chill_of(cold_days(20));
   const auto of_kind = [&](NeedKind kind, std::optional<ChillMeasure> measure) {
