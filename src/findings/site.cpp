@@ -182,10 +182,17 @@ std::optional<FailingTree> failing(const SiteTree& here) {
   if (!chill || chill->measure != need->measure) return std::nullopt;
   FailingTree tree{here.tree, here.part->part.cultivar, *need};
   tree.winters = static_cast<int>(chill->totals.size());
+  // Unless it is the table's, the least of a bracket is the chill of a winter after which the tree
+  // leafed badly.
+  const bool was_too_little =
+      need->kind == NeedKind::own_years &&
+      std::none_of(
+          here.part->part.needs.begin(), here.part->part.needs.end(),
+          [&](const Need& one) { return one.measure == need->measure && one.low == need->low; });
+  const double over = was_too_little ? kSameAmount : -kSameAmount;
   tree.enough =
-      static_cast<int>(std::count_if(chill->totals.begin(), chill->totals.end(), [&](double total) {
-        return total >= *need->low - kSameAmount;
-      }));
+      static_cast<int>(std::count_if(chill->totals.begin(), chill->totals.end(),
+                                     [&](double total) { return total >= *need->low + over; }));
   tree.few_winters = chill->few_winters;
   if (2 * tree.enough >= tree.winters) return std::nullopt;
   return tree;

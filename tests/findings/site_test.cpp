@@ -168,6 +168,29 @@ TEST_CASE("a tree goes on failing where more than half of the winters leave it s
   CHECK(failing.front().enough == 5);
 }
 
+TEST_CASE("the winter after which a tree leafed badly is none that brought what it needs") {
+  Place place(12);
+  Orchard orchard = northern_orchard();
+  Tree tree = tree_of("apple");
+  std::vector<double> totals;
+  for (const PastWinterChill& past : place.of(ChillMeasure::portions).winters)
+    totals.push_back(past.whole.value());
+  std::sort(totals.begin(), totals.end());
+  REQUIRE(totals.size() == 12);
+  // Six winters brought more than the sixth least; after that one the tree leafed badly.
+  const auto found = [&](double too_little) {
+    PartVerdict part = place.part(tree, orchard);
+    part.part.deciding =
+        DecidingNeed{ChillMeasure::portions, too_little, {}, NeedKind::own_years, false, {}};
+    const SiteTree here{&tree, &part, nullptr, &place.of(ChillMeasure::portions), &place.outlook};
+    return site_of({&here, 1}, place.weather(), orchard).failing;
+  };
+  CHECK(found(totals[5]).empty());
+  const auto failing = found(totals[6]);
+  REQUIRE(failing.size() == 1);
+  CHECK(failing.front().enough == 5);
+}
+
 TEST_CASE("Utah units of a place are counted from the autumn minimum, as verdicts count them") {
   const Place place(12);
   const auto chill = site_chill(place.of(ChillMeasure::utah), place.outlook);
