@@ -269,6 +269,11 @@ void judge_pollen(Partner& partner, const Part& tree, const Part& other) {
   }
 }
 
+/// Flowers that the keeper saw on both trees tell more than what the cold let expect.
+bool flowers_seen_together(const BloomOverlap& overlap) {
+  return overlap.known_by == BloomOverlap::KnownBy::dates && overlap.meets() && !overlap.expected;
+}
+
 void judge_year(Partner& partner, const Part& other) {
   if (partner.bar != PartnerBar::none) return;
   const BloomingTree& at = *other.at;
@@ -278,7 +283,7 @@ void judge_year(Partner& partner, const Part& other) {
     partner.bar = PartnerBar::too_young;
   } else if (at.buds_killed) {
     partner.bar = PartnerBar::buds_killed;
-  } else if (at.chill_short) {
+  } else if (at.chill_short && !flowers_seen_together(partner.overlap)) {
     partner.bar = PartnerBar::chill_short;
   } else if (partner.overlap.known_by != BloomOverlap::KnownBy::nothing &&
              !partner.overlap.meets()) {

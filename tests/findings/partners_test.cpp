@@ -191,6 +191,18 @@ TEST_CASE(
   CHECK(left([](BloomingTree&) {}, date_of(2025, 4, 10)).best()->overlap.days == 1);
 }
 
+TEST_CASE("flowers seen on both trees outweigh a partner's shortfall of cold") {
+  const auto serves = [](BloomMethod own, BloomMethod other) {
+    Trees here;
+    here.plant("A1", "apple", "Fuji", date_of(2025, 4, 1), own);
+    here.plant("A2", "apple", "Liberty", date_of(2025, 4, 1), other).chill_short = true;
+    return here.of(0).state;
+  };
+  CHECK(serves(BloomMethod::seen, BloomMethod::seen) == PartnerState::served);
+  CHECK(serves(BloomMethod::own_records, BloomMethod::seen) == PartnerState::none_this_year);
+  CHECK(serves(BloomMethod::seen, BloomMethod::own_records) == PartnerState::none_this_year);
+}
+
 TEST_CASE("silent where it cannot know") {
   const Date bloom = date_of(2025, 4, 1);
   {
