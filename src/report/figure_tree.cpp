@@ -96,7 +96,9 @@ FigureNode ids_figure(const std::vector<std::string>& ids) {
 
 FigureNode texts_figure(const std::vector<std::string>& texts) {
   FigureNode list = FigureNode::list();
-  for (const std::string& text : texts) list.append(text_figure(text));
+  for (const std::string& text : texts) {
+    if (!text.empty()) list.append(text_figure(text));
+  }
   return list;
 }
 

@@ -51,6 +51,10 @@ inline std::vector<EdgeOrchard> edge_orchards() {
                   "past_winters:\n  - {winter: 2020-21, chill_hours: 600, from_where: notebook}\n"
                   "  - {winter: 2021-22, chill_hours: 700, from_where: notebook}\n"),
        hours_from(date_of(2026, 11, 1), 40)},
+      {"a need of which nobody says where it is from",
+       orchard_at("latitude: 45", "",
+                  "  - {id: A1, species: apple, cultivar: Anna, needs: {chill_hours: 500}}\n"),
+       hours_from(date_of(2026, 11, 1), 40)},
       {"a winter that is over", orchard_at("latitude: 45, longitude: 10"),
        hours_from(date_of(2026, 11, 1), 200)}};
 }

@@ -114,11 +114,15 @@ Table measures_table(const SeasonFacts& facts) {
 
 // ---- what has to be said beside them
 
-Text trend_words(const ShownMeasure& shown) {
+Text trend_words(const SeasonFacts& facts, const ShownMeasure& shown) {
   const Trend& trend = *shown.years.trend;
-  return say(trend.word == TrendWord::cannot_tell ? "years.trend-note-none" : "years.trend-note",
+  // No chance is nought: what would round to less than one in a hundred is told as under that.
+  const bool rare = trend.test.p * 100.0 < 1.0;
+  return say(trend.word == TrendWord::cannot_tell ? "years.trend-note-none"
+             : rare                               ? "years.trend-note-rare"
+                                                  : "years.trend-note",
              {{"n", count(trend.test.n)},
-              {"first", count(trend.first_year)},
+              {"first", winter_years(trend.first_year, !facts.today.window.crosses_new_year())},
               {"chance", number(trend.test.p * 100.0, 0, "percent")}});
 }
 
@@ -171,7 +175,7 @@ void add_notes(const SeasonFacts& facts, Blocks& blocks) {
     if (const auto apart = disagreement_of(first, facts.shown[1].years))
       note(disagreement_words(facts, first, *apart));
   }
-  if (first.trend) note(trend_words(facts.shown.front()));
+  if (first.trend) note(trend_words(facts, facts.shown.front()));
   if (const auto& score = facts.shown.front().hindcast; score && !facts.today.winter_over())
     note(say("years.looking-ahead", {{"n", count(score->winters)},
                                      {"inside", count(score->inside)},
