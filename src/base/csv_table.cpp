@@ -12,8 +12,8 @@
 
 namespace winterfolio {
 
-std::vector<std::string> read_csv_record(std::string_view bytes, std::size_t& position,
-                                         int& lines) {
+std::vector<std::string> read_csv_record(std::string_view bytes, std::size_t& position, int& lines,
+                                         bool* open_quote) {
   std::vector<std::string> cells(1);
   bool quoted = false;
   while (position < bytes.size()) {
@@ -46,6 +46,7 @@ std::vector<std::string> read_csv_record(std::string_view bytes, std::size_t& po
       break;
     }
   }
+  if (open_quote) *open_quote = quoted;
   return cells;
 }
 

@@ -85,9 +85,11 @@ class CsvTable::Iterator {
 };
 
 /// Splits one CSV record that starts at `position` into cells and moves `position` past its line
-/// end. Quoted cells may hold line breaks; `lines` grows by the line ends passed. For tables,
+/// end. Quoted cells may hold line breaks; `lines` grows by the line ends passed. `open_quote` is
+/// set where a quote is never closed, so that the cell holds the rest of the text. For tables,
 /// records and templates; temperature files have a reader of their own.
-std::vector<std::string> read_csv_record(std::string_view bytes, std::size_t& position, int& lines);
+std::vector<std::string> read_csv_record(std::string_view bytes, std::size_t& position, int& lines,
+                                         bool* open_quote = nullptr);
 
 /// A number written with a point, the whole text; nothing otherwise. No locale, no leading or
 /// trailing blanks, finite.

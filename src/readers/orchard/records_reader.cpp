@@ -78,7 +78,10 @@ class RecordsReader {
     // A file of nothing but faults is the wrong file; a thousand of them say so.
     while (position < bytes.size() && diagnostics_.all().size() < kMostFaults) {
       const int starts = line;
-      const std::vector<std::string> cells = read_csv_record(bytes, position, line);
+      bool open_quote = false;
+      const std::vector<std::string> cells = read_csv_record(bytes, position, line, &open_quote);
+      // What it would swallow are the keeper's later notes.
+      if (open_quote) return refuse_open_quote(starts);
       if (cells.size() == 1 && trimmed(cells[0]).empty()) continue;
       if (head) {
         if (!check_head(starts, cells)) return;
@@ -101,6 +104,12 @@ class RecordsReader {
                    "the first line is not the head of a records file", std::string(kHead),
                    fmt::format("write '{}' as the first line", kHead));
     return false;
+  }
+
+  void refuse_open_quote(int line) {
+    reading_.error(
+        whole_line(line), "records.open-quote", "a quote opens in this line and is never closed",
+        "a double quote at both ends of a cell, or at neither", "close the quote, or take it out");
   }
 
   void read_row(int line, const std::vector<std::string>& cells) {
