@@ -101,13 +101,15 @@ std::vector<Swing> swings_after(const WeatherRecord& record, Date rest_ended, co
     extremes.leave_before(std::max(earliest, hour - (kSwingHours - 1)));
     const auto swing = extremes.swing();
     if (!swing || swing->by <= kGreatSwing) continue;
-    // The two days may still bring a greater one from the same beginning.
+    // The air may go on falling or rising: of the two days that hold this swing or end with more of
+    // it, the greatest counts.
     Swing greatest = *swing;
-    const LocalHour until = std::min(greatest.from + kSwingHours, today.now);
+    const LocalHour until = std::min(swing->to + kSwingHours, today.now);
     for (LocalHour later = hour + 1; later < until; later = later + 1) {
       extremes.take(later);
+      extremes.leave_before(std::max(earliest, later - (kSwingHours - 1)));
       const auto wider = extremes.swing();
-      if (wider && wider->from == greatest.from && wider->by > greatest.by) greatest = *wider;
+      if (wider && wider->from < swing->to && wider->by > greatest.by) greatest = *wider;
     }
     swings.push_back(greatest);
     earliest = greatest.to + 1;

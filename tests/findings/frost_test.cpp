@@ -417,6 +417,19 @@ TEST_CASE("leaves held and bloom out of season are told until leaves fall and sp
   CHECK_FALSE(odd_signs(tree, today, false).leaves_held.has_value());
 }
 
+TEST_CASE("a long fall is one swing, from its height to its depth") {
+  // Two days at 10 °C, then a degree an hour down to -20 °C within thirty hours, and no change.
+  std::vector<double> celsius(48 + 24 * 10, 10.0);
+  for (int hour = 1; hour <= 30; ++hour) celsius.push_back(10.0 - hour);
+  celsius.insert(celsius.end(), 72, -20.0);
+  const LocalHour first = LocalHour::at(date_of(2024, 11, 1), 0);
+  const WeatherRecord record = record_of(series_of(first, celsius));
+  const auto swings = swings_after(record, date_of(2024, 11, 5), stand_at(record, kNorth).value());
+  REQUIRE(swings.size() == 1);
+  CHECK_THAT(swings.front().by.degrees(), WithinAbs(30.0, 1e-5));
+  CHECK(swings.front().to == first + (48 + 24 * 10 + 29));
+}
+
 TEST_CASE("swings of two days that follow one another are told one by one") {
   std::vector<double> celsius(24 * 30, 8.0);
   celsius[24 * 10 + 14] = 22.0;
