@@ -213,6 +213,7 @@ FigureNode winter(const SeasonFacts& facts) {
       .set("to", date_figure(today.winter.to))
       .set("as_of", date_figure(today.as_of))
       .set("last_hour", hour_figure(today.now - 1))
+      .set("last_reading", hour_figure(last_reading(facts)))
       .set("counted_to", hour_figure(today.counted_to()))
       .set("over", yes_no_figure(today.winter_over()))
       .set("days_so_far", period(days_so_far(facts).from, days_so_far(facts).to))

@@ -104,6 +104,13 @@ Range gain_of(const SeasonFacts& facts, const MeasuredChill& chill, const DaySpa
 
 }  // namespace
 
+LocalHour last_reading(const SeasonFacts& facts) {
+  const HourlySeries& hours = facts.record->hours;
+  LocalHour hour = facts.today.now - 1;
+  while (hour > hours.first() && !hours.at(hour)) hour = hour - 1;
+  return hour;
+}
+
 DaySpan days_so_far(const SeasonFacts& facts) {
   const Date first = facts.today.winter.from;
   return {first, std::max(first, (facts.today.counted_to() - 1).date())};

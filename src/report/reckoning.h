@@ -99,6 +99,10 @@ struct SpringSigns {
 };
 SpringSigns spring_signs(const SeasonFacts& facts);
 
+/// The last hour with a reading by the day spoken from. Where that day lies after the readings, no
+/// page may claim that they reach it.
+LocalHour last_reading(const SeasonFacts& facts);
+
 /// When frost was over in past springs, as days of the spring at hand.
 struct LastFrostDays {
   long springs = 0;

@@ -4,6 +4,7 @@
 #include <array>
 #include <stdexcept>
 
+#include "report/reckoning.h"
 #include "report/speak.h"
 
 namespace winterfolio {
@@ -36,7 +37,7 @@ Text name_of(const ReportTemplate& report) {
 }
 
 Text foot_of(const SeasonFacts& facts) {
-  return say("page.foot", {{"last", HourOfDay{facts.today.now - 1, DateForm::weekday}}});
+  return say("page.foot", {{"last", HourOfDay{last_reading(facts), DateForm::weekday}}});
 }
 
 }  // namespace

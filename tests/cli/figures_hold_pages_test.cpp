@@ -103,6 +103,7 @@ TEST_CASE("figures hold every number on the sample's pages, at its day") {
 TEST_CASE("figures hold every number on the sample's pages early in the winter and after it") {
   check_held_in_both_units(kSample, {}, date_of(2026, 12, 5));
   check_held_in_both_units(kSample, 2020);
+  check_held_in_both_units(kSample, {}, date_of(2027, 2, 15));  // after the last reading
 }
 
 TEST_CASE("figures hold every number on the pages of the orchard at Seattle") {

@@ -3,6 +3,7 @@
 #include <set>
 
 #include "pruning/cautions.h"
+#include "report/reckoning.h"
 #include "report/sections.h"
 #include "support/blocks.h"
 #include "support/catch.h"
@@ -215,6 +216,19 @@ TEST_CASE("buds are shown resting until their cold is met, and an evergreen is n
   REQUIRE(other);
   CHECK(other->evergreen);
   CHECK(other->buds.empty());
+}
+
+TEST_CASE("a page printed for a day after the readings says where they end") {
+  const auto orchard = report_orchard();
+  orchard->today.as_of = date_of(2027, 2, 10);
+  orchard->today.now = LocalHour::at(date_of(2027, 2, 11), 0);
+  const SeasonFacts facts = orchard->facts();
+  CHECK(last_reading(facts) == LocalHour::at(date_of(2027, 1, 31), 23));
+  const Blocks blocks = calendar_section(facts);
+  const auto* calendar = chart_in<SeasonCalendar>(blocks);
+  REQUIRE(calendar);
+  REQUIRE(calendar->last_reading);
+  CHECK(calendar->last_reading->on == date_of(2027, 1, 31));
 }
 
 TEST_CASE("the one frost night stands on its evening, the workday on its day") {

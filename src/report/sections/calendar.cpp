@@ -97,8 +97,9 @@ SeasonCalendar calendar_of(const SeasonFacts& facts) {
   }
   if (!calendar.workdays.empty()) calendar.workdays_label = say("calendar.workdays");
   calendar.last_frosts = last_frost_lines(facts);
-  calendar.last_reading = SeasonCalendar::Line{
-      facts.today.as_of, say("calendar.last-reading", {{"day", day(facts.today.as_of)}})};
+  const Date last = last_reading(facts).date();
+  calendar.last_reading =
+      SeasonCalendar::Line{last, say("calendar.last-reading", {{"day", day(last)}})};
   calendar.left_head = say("calendar.left-head");
   calendar.right_head = say("calendar.right-head");
   return calendar;

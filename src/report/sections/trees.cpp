@@ -137,7 +137,7 @@ SeasonStrip season_strip(const SeasonFacts& facts, const TreeSeason& tree) {
   strip.pruning = pruning_span(facts, tree);
   strip.work = work_marks(facts, tree);
   if (!strip.pruning) strip.work_words = say_one_of("work-words", work_words_of(tree.plan.work));
-  strip.last_reading = facts.today.as_of;
+  strip.last_reading = last_reading(facts).date();
   strip.buds_label = say("strip.buds");
   strip.frost_label = say("strip.frost");
   strip.work_label = say("strip.work");
