@@ -108,13 +108,18 @@ NeedBar need_bar(const SeasonFacts& facts, const Standing& standing, const PartV
   return bar;
 }
 
+/// Whether whoever may cut it does so in dry summer weather.
+bool cut_in_summer(const TreePlan& plan) {
+  return plan.window.exists() && !plan.window.is_winter_work();
+}
+
 /// Why the strip shows no time to prune.
-const char* work_words_of(TreeWork work) {
-  switch (work) {
+const char* work_words_of(const TreePlan& plan) {
+  switch (plan.work) {
     case TreeWork::arborist:
-      return "arborist";
+      return cut_in_summer(plan) ? "arborist-summer" : "arborist";
     case TreeWork::lead_first:
-      return "lead-first";
+      return cut_in_summer(plan) ? "lead-first-summer" : "lead-first";
     case TreeWork::dry_summer:
       return "summer";
     case TreeWork::crew:
@@ -136,7 +141,7 @@ SeasonStrip season_strip(const SeasonFacts& facts, const TreeSeason& tree) {
     strip.frost_possible = DaySpan{plus_days(facts.today.as_of, 1), frosts->last};
   strip.pruning = pruning_span(facts, tree);
   strip.work = work_marks(facts, tree);
-  if (!strip.pruning) strip.work_words = say_one_of("work-words", work_words_of(tree.plan.work));
+  if (!strip.pruning) strip.work_words = say_one_of("work-words", work_words_of(tree.plan));
   strip.last_reading = last_reading(facts).date();
   strip.buds_label = say("strip.buds");
   strip.frost_label = say("strip.frost");
@@ -153,9 +158,9 @@ Text not_cut_words(const TreePlan& plan) {
     case TreeWork::crew:
       return {};
     case TreeWork::arborist:
-      return say("cuts.arborist");
+      return say(cut_in_summer(plan) ? "cuts.arborist-summer" : "cuts.arborist");
     case TreeWork::lead_first:
-      return say("cuts.lead-first");
+      return say(cut_in_summer(plan) ? "cuts.lead-first-summer" : "cuts.lead-first");
     case TreeWork::dry_summer:
       return say("cuts.summer");
     case TreeWork::no_day:
@@ -284,7 +289,8 @@ Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
     const bool cut = tree.plan.work == TreeWork::crew;
     return say(cut ? "advice-line.undecided" : "advice-line.undecided-uncut");
   }
-  return say("advice-line.unknown");
+  // With a figure that decides it is the readings that lack.
+  return say(verdict.need ? "advice-line.too-many-missing" : "advice-line.unknown");
 }
 
 /// The sentences under a card: its bloom, and what to do.
