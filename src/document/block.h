@@ -60,6 +60,7 @@ struct List {
   Marker marker = Marker::dash;
   std::vector<Text> items{};
   Role role = Role::body;
+  bool close = false;  ///< items close together, as in a list of references
 };
 
 /// How a column's cells line up: words at the left; numbers by their decimal, at the right.

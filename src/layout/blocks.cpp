@@ -23,6 +23,8 @@ constexpr double kMeasureInEms = 35.0;
 
 /// Columns beside each other that find no common place to break for so many lines are cut anyhow.
 constexpr double kBandLines = 12.0;
+/// Of small type alone, which runs in half lines of its own and soon finds one.
+constexpr double kBandLinesOfSmall = 20.0;
 
 TextStyle style_of(Role role, Room room, const Tools& tools) {
   const Style& style = tools.style;
@@ -297,7 +299,8 @@ class BlockSetter {
       const Length baseline =
           std::min(slice.frame.height(), std::max(style.leading, line_of(room_, tools_)));
       add_marker(slice.frame, list.marker, i + 1, baseline, style, box, outdoor_box);
-      if (!first_item && long_items && !room_.compact) slice.air = tools_.page.half_line();
+      if (!first_item && long_items && !room_.compact && !list.close)
+        slice.air = slice.small ? style.leading * 0.5 : tools_.page.half_line();
       // Two items stay together at either end of the list.
       if (items.size() > 2 && (i == 0 || i + 2 == items.size())) slices_.back().break_cost = 8;
       first_item = false;
@@ -620,11 +623,15 @@ std::vector<std::size_t> cuts_of(const LaidColumn& column, std::size_t first, st
 
 void BlockSetter::place_slices(Slice& band, LaidColumn& column, std::size_t first, std::size_t last,
                                Length base) const {
+  Frame beside({band.frame.width(), band.frame.height()});
+  Placing placing(beside);
   for (std::size_t i = first; i < last; ++i) {
     Slice& slice = column.slices[i];
     if (slice.elastic) draw_elastic(slice, slice.frame.height() - slice.elastic_top, tools_);
-    band.frame.place({column.x, column.tops[i] - base}, std::move(slice.frame));
+    placing.add({column.x, column.tops[i] - base}, slice);
   }
+  placing.end();
+  band.beside.push_back(std::move(beside));
 }
 
 /// How far down a column's cut lies.
@@ -682,6 +689,11 @@ void end_together(const std::vector<LaidColumn>& laid, const std::vector<std::si
     if (!over(c)) ends[c] = to[c];
 }
 
+/// Whether any slice of the columns stands in an earlier band.
+bool any_of_it_placed(const std::vector<std::size_t>& done) {
+  return std::any_of(done.begin(), done.end(), [](std::size_t count) { return count > 0; });
+}
+
 /// Columns that nowhere end a line together are cut each for itself, as near to one height as may
 /// be, and go on from one height; small type alone keeps its own rhythm over the cut.
 void BlockSetter::add_long_band(std::vector<LaidColumn>& laid, std::vector<std::size_t>& done,
@@ -690,6 +702,7 @@ void BlockSetter::add_long_band(std::vector<LaidColumn>& laid, std::vector<std::
   const Length room = tools_.page.line * kBandLines;
   for (bool first_band = true;; first_band = false) {
     Slice band;
+    band.goes_on_beside = any_of_it_placed(done);
     Length height, between;
     bool any = false;
     std::vector<Length> bases(laid.size(), start);
@@ -708,11 +721,11 @@ void BlockSetter::add_long_band(std::vector<LaidColumn>& laid, std::vector<std::
       if (!cuts[c].empty()) height = std::max(height, depth_of(laid[c], ends[c], bases[c]));
     band.frame = Frame({room_.width, all_small ? height : half_lines_up(height, tools_)});
     band.air = first_band ? air : all_small ? between : half_lines_up(between, tools_);
-    for (std::size_t c = 0; c < laid.size(); ++c)
-      if (!cuts[c].empty()) {
-        place_slices(band, laid[c], done[c], ends[c], bases[c]);
-        done[c] = ends[c];
-      }
+    for (std::size_t c = 0; c < laid.size(); ++c) {
+      if (cuts[c].empty()) ends[c] = done[c];
+      place_slices(band, laid[c], done[c], ends[c], bases[c]);
+      done[c] = ends[c];
+    }
     band.back_to_grid = all_small && done == to;
     band.break_cost = 6;
     slices_.push_back(std::move(band));
@@ -723,7 +736,6 @@ void BlockSetter::add(const Columns& columns) {
   const Length gutter = room_.compact ? tools_.page.gutter * 0.7 : tools_.page.gutter;
   const Length unit = (room_.width + gutter) / 12.0;
   std::vector<LaidColumn> laid;
-  std::set<Length> ends;
   int before = 0;
   for (const Columns::Column& column : columns.columns) {
     const int span = std::clamp(column.span, 1, 12 - std::min(before, 11));
@@ -734,11 +746,6 @@ void BlockSetter::add(const Columns& columns) {
       if (i > 0) next.height += next.slices[i].air;
       next.tops.push_back(next.height);
       next.height = bottom_of(next.slices[i], next.height, tools_);
-      // Ends within small type are left out: what stands beside them would leave the grid.
-      const bool last = i + 1 == next.slices.size();
-      const bool within_small = !last && next.slices[i].small && next.slices[i + 1].small;
-      const bool on_grid = nearly_equal(next.height, half_lines_up(next.height, tools_));
-      if ((on_grid && !within_small) || room_.compact || last) ends.insert(next.height);
     }
     laid.push_back(std::move(next));
     before += span;
@@ -747,8 +754,20 @@ void BlockSetter::add(const Columns& columns) {
     return std::all_of(column.slices.begin(), column.slices.end(),
                        [](const Slice& slice) { return slice.small; });
   });
+  std::set<Length> ends;
+  for (const LaidColumn& column : laid) {
+    for (std::size_t i = 0; i < column.slices.size(); ++i) {
+      const Length end = bottom_of(column.slices[i], column.tops[i], tools_);
+      const bool last = i + 1 == column.slices.size();
+      // Ends within small type are left out where what stands beside them would leave the grid.
+      const bool within_small = !last && column.slices[i].small && column.slices[i + 1].small;
+      const bool on_grid = nearly_equal(end, half_lines_up(end, tools_));
+      if ((on_grid && !within_small) || all_small || room_.compact || last) ends.insert(end);
+    }
+  }
   // Bands between the places where every column may break.
   Length top;
+  const Length longest = tools_.page.line * (all_small ? kBandLinesOfSmall : kBandLines);
   std::vector<std::size_t> done(laid.size(), 0);
   for (Length end : ends) {
     const bool last = end == *ends.rbegin();
@@ -767,13 +786,14 @@ void BlockSetter::add(const Columns& columns) {
       while (to[c] < laid[c].slices.size() && laid[c].tops[to[c]] < end - Length::points(0.01))
         ++to[c];
     }
-    if (!room_.compact && end - start > tools_.page.line * kBandLines) {
+    if (!room_.compact && end - start > longest) {
       add_long_band(laid, done, to, start, start - top, all_small);
     } else {
       Slice band;
+      band.goes_on_beside = any_of_it_placed(done);
       band.air = start - top;
       band.frame = Frame({room_.width, end - start});
-      band.back_to_grid = all_small;  // its top may have left the grid
+      band.back_to_grid = all_small && last;  // small type keeps its own rhythm until then
       for (std::size_t c = 0; c < laid.size(); ++c)
         place_slices(band, laid[c], done[c], to[c], start);
       done = to;

@@ -142,6 +142,7 @@ Frame compose_page(Slices& slices, const PagePlan& plan, Point origin, bool tigh
   const Length more_air = air_to_add(slices, plan, ends_run, tools);
   Frame page(tools.page.paper);
   Length y;  // from the top of the text area
+  Placing placing(page);
   for (std::size_t i = plan.first; i < plan.last; ++i) {
     Slice& slice = slices[i];
     if (i > plan.first) {
@@ -155,9 +156,10 @@ Frame compose_page(Slices& slices, const PagePlan& plan, Point origin, bool tigh
       }
     }
     const Length bottom = bottom_of(slice, y, tools);
-    page.place({origin.x, origin.y + y}, std::move(slice.frame));
+    placing.add({origin.x, origin.y + y}, slice);
     y = bottom;
   }
+  placing.end();
   return page;
 }
 

@@ -40,18 +40,33 @@ void draw_elastic(Slice& slice, Length height, const Tools& tools) {
   slice.elastic.reset();
 }
 
+void Placing::add(Point at, Slice& slice) {
+  if (!slice.goes_on_beside) place_columns();
+  into_.place(at, std::move(slice.frame));
+  if (!slice.beside.empty()) waiting_.push_back({at, std::move(slice.beside)});
+}
+
+void Placing::place_columns() {
+  const std::size_t columns = waiting_.empty() ? 0 : waiting_.front().columns.size();
+  for (std::size_t c = 0; c < columns; ++c)
+    for (Beside& part : waiting_) into_.place(part.at, std::move(part.columns[c]));
+  waiting_.clear();
+}
+
 Frame stacked(Slices slices, const Tools& tools) {
   Length width, y;
   for (const Slice& slice : slices) width = std::max(width, slice.frame.width());
   Frame all({width, stacked_height(slices, tools)});
+  Placing placing(all);
   for (std::size_t i = 0; i < slices.size(); ++i) {
     Slice& slice = slices[i];
     if (i > 0) y += slice.air;
     const Length bottom = bottom_of(slice, y, tools);
     if (slice.elastic) draw_elastic(slice, slice.frame.height() - slice.elastic_top, tools);
-    all.place({{}, y}, std::move(slice.frame));
+    placing.add({{}, y}, slice);
     y = bottom;
   }
+  placing.end();
   return all;
 }
 

@@ -32,6 +32,8 @@ struct ElasticChart {
 
 struct Slice {
   Frame frame;
+  std::vector<Frame> beside;  ///< columns beside each other, each as wide and high as the frame
+  bool goes_on_beside = false;  ///< of columns: with those of the slice before
   Length air;                 ///< above, unless it begins a page
   bool air_may_grow = false;  ///< to fill a page that others follow: rows of cards
   Length top_trim;  ///< what the first line's own height exceeds a body line's by: off, when it
@@ -54,6 +56,24 @@ using Slices = std::vector<Slice>;
 
 /// Where a slice that begins at `top` ends, both counted from the top of the text area.
 Length bottom_of(const Slice& slice, Length top, const Tools& tools);
+
+/// Places slices in a frame, one under another, so that columns beside each other are read one
+/// after the other however many slices they run through.
+class Placing {
+ public:
+  explicit Placing(Frame& into) : into_(into) {}
+  void add(Point at, Slice& slice);
+  void end() { place_columns(); }  ///< after the last slice
+
+ private:
+  struct Beside {
+    Point at;
+    std::vector<Frame> columns;
+  };
+  void place_columns();
+  Frame& into_;
+  std::vector<Beside> waiting_;
+};
 
 /// Slices one under another as a single frame, nothing broken; charts at their own height.
 Frame stacked(Slices slices, const Tools& tools);
