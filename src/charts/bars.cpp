@@ -144,6 +144,13 @@ Frame draw(const NeedBar& c, Size room, const Pen& pen) {
   }
   if (c.utmost && at(c.utmost->high) - at(c.utmost->low) > 2.0)
     error_mark(frame, at(c.utmost->low), at(c.utmost->high), kTop + kBar / 2.0, style);
+  double making_end = 0.0;
+  if (!c.making.empty())
+    making_end = pen.write(frame, 0.0, kTop - 5.0, Align::left, pen.say(c.making),
+                           style.note.in(style.secondary))
+                     .right()
+                     .pt() +
+                 6.0;
   if (c.need) {
     const double from = at(c.need->low), to = at(c.need->high);
     const Stroke stroke = c.need_from_memory ? style.bracket_unsure : style.bracket;
@@ -153,9 +160,8 @@ Frame draw(const NeedBar& c, Size room, const Pen& pen) {
       bracket_mark(frame, from, to, kTop - 3.0, bottom + 2.5, stroke);
     const std::string label = pen.say(c.need_label);
     const double half = pen.width(label, style.note) / 2.0;
-    pen.write(frame,
-              std::clamp((from + to) / 2.0, std::min(half, width / 2.0),
-                         std::max(width - half, width / 2.0)),
+    const double least = std::min(making_end + half, width - half);
+    pen.write(frame, std::clamp((from + to) / 2.0, least, std::max(least, width - half)),
               kTop - 5.0, Align::centre, label, style.note);
   }
 

@@ -23,6 +23,8 @@ constexpr double kHeadRoom = 13.0;  // over the plot, for the table's head
 constexpr double kLanePitch = 4.0;  // from one column of need bars to the next
 constexpr int kLanes = 3;
 constexpr double kLeaderRoom = 24.0;  // from the last lane to the table
+/// The winter counted as past ones are, beside the line by its hours.
+constexpr double kThinner = 0.35;
 constexpr double kNoteLeading = 10.5;
 constexpr Length kTickRoom = Length::points(30);  // between the numbers of the axis, at least
 
@@ -85,9 +87,9 @@ Points forecast_points(const ChillBuildUp& c, const std::vector<double>& values,
   return out;
 }
 
-Points winter_points(const ChillBuildUp& c, const Plot& plot) {
+Points winter_points(const std::vector<ChillBuildUp::Point>& amounts, const Plot& plot) {
   Points out;
-  for (const auto& p : c.this_winter) {
+  for (const auto& p : amounts) {
     const Point at = pt_at(plot.x.clamped(plot.x(p.at)), plot.y(p.amount));
     // A standstill is one straight stretch: its inner points say nothing.
     const std::size_t n = out.size();
@@ -519,8 +521,10 @@ void draw_plot(Frame& frame, const ChillBuildUp& c, const Plot& plot, const Pen&
   line_mark(frame, median, style.median);
   room.line(median);
 
-  const Points winter = winter_points(c, plot);
+  const Points winter = winter_points(c.this_winter, plot);
   room.line(winter);
+  const Points as_past_winters = winter_points(c.as_past_winters, plot);
+  room.line(as_past_winters);
   if (c.forecast) {
     // From what the winter may have had by now, its gaps with it.
     const double recorded = c.last ? c.last->recorded.amount : 0.0;
@@ -550,6 +554,8 @@ void draw_plot(Frame& frame, const ChillBuildUp& c, const Plot& plot, const Pen&
   Stroke pencil = style.this_winter;
   pencil.join = LineJoin::round;
   line_mark(frame, winter, pencil);
+  pencil.width = style.this_winter.width * kThinner;
+  line_mark(frame, as_past_winters, pencil);
   for (const auto& need : c.needs) {
     if (need.met)
       ring_mark(frame, plot.x.clamped(plot.x(need.met->at)), plot.y(need.met->amount), style);

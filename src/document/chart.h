@@ -84,6 +84,8 @@ struct ChillBuildUp {
   };
   DaySpan days;
   std::vector<Point> this_winter;  ///< in order of time
+  std::vector<Point> as_past_winters;  ///< the same winter counted as the past ones are, where that
+                                       ///< differs; empty else
   std::vector<ReadingGap> gaps;
   std::optional<LastReading> last;
   std::optional<DailyCurve> middle_low,
@@ -170,6 +172,8 @@ struct NeedBar {
   std::optional<Spread> need;
   bool need_from_memory = false;
   Text measure, need_label, has_label, likely_label;
+  Text making;  ///< how it was counted, where that is not as the measure's other bars are; may be
+                ///< empty
 };
 
 /// What buds are doing. In order, a season runs through them.

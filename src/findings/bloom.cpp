@@ -137,22 +137,21 @@ std::vector<int> rest_ends(const Verdict& verdict, const SpringOutlook& outlook)
   }
   if (!verdict.need || verdict.state == VerdictState::unknown || outlook.today.winter_over())
     return ends;
-  for (const StillToCome& to_come : outlook.chill_to_come) {
-    if (to_come.measure != verdict.need->measure) continue;
-    for (const SpringWarmth& spring : outlook.to_come) {
-      int end = kNever;
-      for (const WinterPath& path : to_come.paths) {
-        if (path.year != spring.year) continue;
-        const auto at = std::find_if(path.by_day.begin(), path.by_day.end(), [&](double total) {
-          return total + to_come.middle_of_gaps() >= most_needed(*verdict.need) - kSameAmount;
-        });
-        if (at != path.by_day.end()) {
-          const auto days_on = static_cast<int>(at - path.by_day.begin()) + 1;
-          end = day_of_warmth(outlook.today.winter, plus_days(to_come.first_day, days_on));
-        }
+  const StillToCome* to_come = outlook.still_to_come_of(verdict.need->measure, verdict.basis);
+  if (!to_come) return ends;
+  for (const SpringWarmth& spring : outlook.to_come) {
+    int end = kNever;
+    for (const WinterPath& path : to_come->paths) {
+      if (path.year != spring.year) continue;
+      const auto at = std::find_if(path.by_day.begin(), path.by_day.end(), [&](double total) {
+        return total + to_come->middle_of_gaps() >= most_needed(*verdict.need) - kSameAmount;
+      });
+      if (at != path.by_day.end()) {
+        const auto days_on = static_cast<int>(at - path.by_day.begin()) + 1;
+        end = day_of_warmth(outlook.today.winter, plus_days(to_come->first_day, days_on));
       }
-      ends.push_back(end);
     }
+    ends.push_back(end);
   }
   return ends;
 }
@@ -458,6 +457,14 @@ void heed_seen(BloomFinding& finding, Date as_of) {
     return;
   const SeenStage& seen = *finding.last_seen;
   const bool has_come = seen.bbch >= *asked->bbch_low;
+  // A figure from elsewhere whose whole span lies before a stage that was still to come is no date.
+  if (!has_come && finding.method == BloomMethod::species_elsewhere && finding.late &&
+      *finding.late <= seen.on) {
+    finding.early = finding.expected = finding.late = std::nullopt;
+    finding.passed = false;
+    without_date(finding, NoBloomDate::no_figure);
+    return;
+  }
   for (std::optional<Date>* day : {&finding.early, &finding.expected, &finding.late}) {
     if (!*day) continue;
     const Date held = has_come ? std::min(**day, seen.on) : std::max(**day, plus_days(seen.on, 1));
@@ -481,13 +488,23 @@ std::string_view id_of(NoBloomDate reason) {
   return ids.at(static_cast<std::size_t>(reason));
 }
 
-SpringOutlook spring_outlook(const WeatherRecord& record, const WinterChill& chill) {
+const StillToCome* SpringOutlook::still_to_come_of(ChillMeasure measure, WinterDetail as) const {
+  const bool reduced = as == WinterDetail::daily_extremes && !chill_to_come_by_extremes.empty();
+  for (const StillToCome& one : reduced ? chill_to_come_by_extremes : chill_to_come) {
+    if (one.measure == measure) return &one;
+  }
+  return nullptr;
+}
+
+SpringOutlook spring_outlook(const WeatherRecord& record, const WinterChill& chill,
+                             const WinterChill* reduced) {
   const Today& today = chill.today;
   SpringOutlook outlook{.today = today,
                         .southern = record.latitude < 0.0,
                         .past = {},
                         .to_come = {},
-                        .chill_to_come = {}};
+                        .chill_to_come = {},
+                        .chill_to_come_by_extremes = {}};
   const ComparisonBasis basis = comparison_basis(record, today);
   outlook.basis = basis.detail;
   const LocalHour now =
@@ -514,6 +531,12 @@ SpringOutlook spring_outlook(const WeatherRecord& record, const WinterChill& chi
   for (const MeasuredChill& measured : chill.measures) {
     outlook.chill_to_come.push_back(
         still_to_come(chill.for_verdict(measured.measure), record, today));
+  }
+  if (!reduced) return outlook;
+  const WeatherRecord by_extremes = reduced_to_extremes(record);
+  for (const MeasuredChill& measured : reduced->measures) {
+    outlook.chill_to_come_by_extremes.push_back(
+        still_to_come(reduced->for_verdict(measured.measure), by_extremes, reduced->today));
   }
   return outlook;
 }

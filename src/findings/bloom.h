@@ -57,8 +57,17 @@ struct SpringOutlook {
       to_come;  ///< this spring so far, then as each past one; alone if there is none
   std::vector<StillToCome>
       chill_to_come;  ///< of the measures counted, for trees whose chill is still to be met
+  std::vector<StillToCome>
+      chill_to_come_by_extremes{};  ///< the same from this winter reduced to daily extremes, for trees
+                                  ///< judged so; empty where it is known no other way
+
+  /// What is still to come for a need judged on that basis; nullptr for a measure not counted.
+  const StillToCome* still_to_come_of(ChillMeasure measure, WinterDetail basis) const;
 };
-SpringOutlook spring_outlook(const WeatherRecord& record, const WinterChill& chill);
+/// reduced   the same winter by daily extremes (see reduced_to_extremes()), where past winters are
+///           known by them and this one is not; nullptr else
+SpringOutlook spring_outlook(const WeatherRecord& record, const WinterChill& chill,
+                             const WinterChill* reduced = nullptr);
 
 enum class BloomMethod {
   none,

@@ -21,11 +21,12 @@ constexpr double kWholeCrop = 100.0;
 constexpr double kTenth = 10.0;
 constexpr double kNineTenths = 90.0;
 
-std::optional<NightLow> night_low(const WeatherRecord& record, Date evening, LocalHour until) {
+std::optional<NightLow> night_low(const HourlySeries& hours, const DailySeries& days, Date evening,
+                                  LocalHour until) {
   const LocalHour noon = LocalHour::at(evening, 12);
   std::optional<NightLow> low;
   for (LocalHour hour = noon; hour < std::min(noon + 24, until); hour = hour + 1) {
-    const auto reading = record.hours.at(hour);
+    const auto reading = hours.at(hour);
     if (reading && (!low || reading->lowest < low->lowest)) {
       low = NightLow{evening, reading->lowest, hour, reading->origin == HourOrigin::daily_extremes};
     }
@@ -33,7 +34,7 @@ std::optional<NightLow> night_low(const WeatherRecord& record, Date evening, Loc
   // The curve is read at whole hours and may pass its lowest between two: the day's own minimum
   // stands.
   if (low && low->by_extremes) {
-    if (const auto day = record.days.at(low->at.date()))
+    if (const auto day = days.at(low->at.date()))
       low->lowest = std::min(low->lowest, day->minimum);
   }
   return low;
@@ -124,20 +125,37 @@ Date last_evening(const std::vector<StageFrom>& stages, const CriticalTemperatur
 /// The nights of this spring against the stages. A night belongs to the morning after: that is when
 /// it was coldest.
 void lay_nights(TreeFrost& frost, const std::vector<StageFrom>& stages,
-                std::span<const CriticalTemperature> figures, const NightsAtTree& at, Date last) {
+                std::span<const CriticalTemperature> figures, const NightsAtTree& at, Date last,
+                Date as_of) {
   Celsius tenderest = figures.front().kill10;
   for (const CriticalTemperature& figure : figures) tenderest = std::max(tenderest, figure.kill10);
   const LocalHour first = LocalHour::at(stages.front().from, 0);
+  const LocalHour in_stage = LocalHour::at(plus_days(as_of, -frost.now.age_days), 0);
   for (const NightLow& night : at.nights->now) {
     if (night.at < first) continue;
     if (night.evening > last) break;
     if (!frost.coldest || night.lowest < frost.coldest->lowest) frost.coldest = night;
+    if (night.at >= in_stage &&
+        (!frost.coldest_in_stage || night.lowest < frost.coldest_in_stage->lowest))
+      frost.coldest_in_stage = night;
     const Celsius low = at_tree(night.lowest, at.frost_offset);
     if (low > tenderest + kClearNightMargin + kLineSlack) continue;
     const StageOnDay stage = stage_on(stages, night.at.date());
     if (!stage.stage) continue;
     const FrostLevel level = frost_level(low, *stage.stage);
     if (level != FrostLevel::above) frost.nights.push_back({night, low, stage, level});
+  }
+}
+
+/// The forecast's nights against the stage of today: buds do not wait for them.
+void lay_coming_nights(TreeFrost& frost, const NightsAtTree& at) {
+  if (!frost.now.stage || frost.bloom_over) return;
+  for (const NightLow& night : at.nights->coming) {
+    const Celsius low = at_tree(night.lowest, at.frost_offset);
+    const FrostLevel level = frost_level(low, *frost.now.stage);
+    if (level == FrostLevel::above) continue;
+    if (!frost.coming || low < frost.coming->at_tree)
+      frost.coming = TreeNight{night, low, frost.now, level};
   }
 }
 
@@ -148,7 +166,7 @@ std::vector<NightLow> night_lows(const WeatherRecord& record, Date from, Date la
   std::vector<NightLow> nights;
   const LocalHour end = until.value_or(LocalHour::at(last, 36));
   for (Date evening = from; evening <= last; evening = plus_days(evening, 1)) {
-    if (const auto low = night_low(record, evening, end)) nights.push_back(*low);
+    if (const auto low = night_low(record.hours, record.days, evening, end)) nights.push_back(*low);
   }
   return nights;
 }
@@ -170,6 +188,14 @@ WinterNights winter_nights(const WeatherRecord& record, const Today& today) {
   const Date autumn = MonthDay{unsigned{buds.month()} - 3U, 1}.in_year(int{buds.year()});
   nights.now = night_lows(record, std::max(autumn, plus_days(record.hours.first().date(), -1)),
                           today.now.date(), today.now);
+  if (!record.forecast.empty()) {
+    const Date last = plus_days(record.forecast.end().date(), 1);
+    for (Date evening = plus_days(today.now.date(), -1); evening <= last;
+         evening = plus_days(evening, 1)) {
+      if (const auto low = night_low(record.forecast, {}, evening, record.forecast.end()))
+        nights.coming.push_back(*low);
+    }
+  }
   for (const Winter& past : winters_on_record(record, today.window, today.winter.year)) {
     const Date last = plus_days(past.from, kSpringDays - 1);
     nights.past.push_back({past, night_lows(record, past.from, last, LocalHour::at(last, 36))});
@@ -297,10 +323,11 @@ TreeFrost frost_of(const Tree& tree, const BloomFinding& bloom, const NightsAtTr
   const CriticalTemperature* in_bloom = first_bloom_temperature(tree.species);
   if (!stages.empty()) {
     const Date last = last_evening(stages, in_bloom);
-    lay_nights(frost, stages, figures, at, last);
+    lay_nights(frost, stages, figures, at, last, today.as_of);
     frost.bloom_over = frost.now.stage && in_bloom && frost.now.stage->order >= in_bloom->order &&
                        today.as_of > last;
   }
+  lay_coming_nights(frost, at);
   if (frost.buds_needed && frost.coldest) frost.crop = crop_left(frost.nights, *frost.buds_needed);
   frost.after_bloom = frosts_after_bloom(tree, frost.now, bloom, at, today);
   return frost;

@@ -42,6 +42,7 @@ struct WinterNights {
   };
   std::vector<NightLow> now;  ///< from the first month of autumn to the present hour
   std::vector<Past> past;     ///< by year
+  std::vector<NightLow> coming;  ///< of a forecast, whole or in part; empty without one
 };
 WinterNights winter_nights(const WeatherRecord& record, const Today& today);
 
@@ -122,6 +123,9 @@ struct TreeFrost {
   bool bloom_over = false;  ///< two months have passed since it was in bloom: nights say no more
   std::vector<TreeNight> nights;           ///< of this spring so far, by date
   std::optional<NightLow> coldest;         ///< since the first stage was known
+  std::optional<NightLow> coldest_in_stage;  ///< since the stage of today was seen or expected
+  std::optional<TreeNight> coming;  ///< the coldest of the forecast's nights that reach at least the
+                                    ///< watch margin of today's stage
   std::optional<LaterFrosts> after_bloom;  ///< nothing without a bloom date or past springs
   std::optional<Range>
       buds_needed;  ///< share of buds that makes a full crop [of 100]; high may equal 100

@@ -76,12 +76,13 @@ BracketedNeed with_own_evidence(const std::optional<DecidingNeed>& table,
   const bool above = evidence.too_little && table->high && *evidence.too_little >= *table->high;
   const bool below = evidence.enough && table->low && *evidence.enough <= *table->low;
   if (above || below) return {bracket, BracketUse::overrules};
+  const bool own_low = evidence.too_little && (!table->low || *evidence.too_little > *table->low);
+  const bool own_high = evidence.enough && (!table->high || *evidence.enough < *table->high);
+  if (!own_low && !own_high) return {table, BracketUse::agrees};
+  if (own_low && own_high) return {bracket, BracketUse::narrows};
   DecidingNeed narrowed = *table;
   narrowed.kind = NeedKind::own_years;
-  if (evidence.too_little)
-    narrowed.low = std::max(narrowed.low.value_or(*evidence.too_little), *evidence.too_little);
-  if (evidence.enough)
-    narrowed.high = std::min(narrowed.high.value_or(*evidence.enough), *evidence.enough);
+  (own_low ? narrowed.low : narrowed.high) = own_low ? evidence.too_little : evidence.enough;
   return {narrowed, BracketUse::narrows};
 }
 

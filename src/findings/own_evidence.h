@@ -50,14 +50,16 @@ OwnEvidence own_evidence(const Tree& tree, ChillMeasure measure, const SpringOut
 enum class BracketUse {
   none,       ///< no bracket: the table's figure stands
   alone,      ///< no figure that decides: the bracket is all there is
-  narrows,    ///< both agree; the range is where they overlap
+  agrees,     ///< the table's figure lies within the bracket and stands as it is
+  narrows,    ///< both agree; the range is where they overlap, with an end or both from the bracket
   overrules,  ///< they contradict each other: the tree is believed, and the conflict is told
 };
 struct BracketedNeed {
   std::optional<DecidingNeed> need;
   BracketUse use = BracketUse::none;
 };
-/// The keeper's own figure for the tree stands as it is.
+/// The keeper's own figure for the tree stands as it is. A need with no end from the table names none
+/// of its sources.
 BracketedNeed with_own_evidence(const std::optional<DecidingNeed>& table,
                                 const OwnEvidence& evidence);
 

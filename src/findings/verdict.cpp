@@ -199,6 +199,7 @@ Verdict verdict_on(const PartNeeds& part, const WinterChill& winter, bool other_
   const MeasuredChill& chill = winter.for_verdict(part.deciding->measure);
   verdict.need = part.deciding;
   verdict.received = chill.total().amount();
+  verdict.basis = winter.detail;
   if (chill.gaps != GapRange::unknown) verdict.received_range = chill.range;
   verdict.counted_from = chill.counted_from;
   decide(verdict, chill);

@@ -55,7 +55,8 @@ struct YearsFinding {
                                ///< nothing: see rank_is_known()
   std::optional<int>
       rank_at_best{};  ///< had the gaps held the most they may have; nothing where none is compared
-  std::optional<int> rank_at_worst{};  ///< the least; equal to the best without a gap
+  std::optional<int> rank_at_worst{};  ///< the least; equal to the best without a gap and without a
+                                       ///< winter that stands level
   std::optional<double> same_day_median{};
 
   // Among whole winters; this one too once it is over.

@@ -40,6 +40,8 @@ CutLimit limit_of(const CsvRow& row) {
 CutRule rule_of(const CsvRow& row) {
   CutRule rule;
   rule.id = row.text("id");
+  const std::string same = row.text("same_words_as");
+  rule.words = same.empty() ? rule.id : same;
   rule.rank = whole_number(row, "rank");
   rule.wood = row.text("wood");
   rule.species = row.text("species");
@@ -67,8 +69,9 @@ CutLine line_of(const CutRule& rule) {
   line.rule = rule.id;
   line.wood = rule.wood;
   line.rank = rule.rank;
-  line.what = "cut." + rule.id + ".do";
-  line.stop = "cut." + rule.id + ".stop";
+  line.words = rule.words;
+  line.what = "cut." + rule.words + ".do";
+  line.stop = "cut." + rule.words + ".stop";
   line.limit = rule.limit;
   line.because = rule.because;
   return line;
@@ -89,18 +92,22 @@ const CutRule& poor_chill_rule() {
   return *cut_rule_for(kAfterPoorChill, kAny, "", TreeState::bearing, "");
 }
 
-/// The stricter rule of the day: after a poor winter no thick cut into living wood, in some windows
-/// no heavy one.
+/// The stricter rule of the day: after a poor winter, and while leaves are held, no thick cut into
+/// living wood, in some windows no heavy one.
 void cap(CutLine& line, const CutRule& rule, TreeState state, const CutFacts& facts) {
   const bool living = std::find(kNotOfTheLivingCrown.begin(), kNotOfTheLivingCrown.end(),
                                 rule.wood) == kNotOfTheLivingCrown.end();
   // A tree just planted has no thick wood, and its one cut must stay one.
-  if (calls_for_light_cuts(facts.chill) && living && state != TreeState::planted &&
-      rule.wood != kAfterPoorChill && !is_strict_already(rule)) {
+  const bool may_be_thick = living && state != TreeState::planted && !is_strict_already(rule);
+  if (calls_for_light_cuts(facts.chill) && may_be_thick && rule.wood != kAfterPoorChill) {
     const CutRule& poor_chill = poor_chill_rule();
-    line.stop = "cut." + poor_chill.id + ".stop";
+    line.stop = "cut." + poor_chill.words + ".stop";
     line.limit = poor_chill.limit;
     line.capped_by = poor_chill.because;
+  } else if (facts.leaves_held && may_be_thick) {
+    line.stop = "cut.leaves_held.stop";
+    line.limit = {"thick_cuts", Range{0.0, 0.0}};
+    line.capped_by = facts.leaves_held;
   } else if (facts.no_heavy_cuts && rule.allows_heavy_cuts) {
     line.stop = "cut.no_heavy_cut.stop";
     line.limit = {"thick_cuts", Range{3.0, 3.0}};

@@ -31,6 +31,7 @@ struct CutLimit {
 
 struct CutRule {
   std::string id;
+  std::string words;  ///< under which its words stand: its own id, or that of a rule that says the same
   int rank = 0;  ///< 1 = first; the same for all rules of one wood
   std::string wood;
   std::string species;  ///< "any" for all; so too form, state, disease
@@ -61,7 +62,8 @@ std::optional<double> max_canopy_share(std::string_view species);
 
 /// One line of a cut list. Ids of words, never words.
 struct CutLine {
-  std::string rule;  ///< "crowded-neglected"
+  std::string rule;   ///< "crowded-neglected"
+  std::string words;  ///< as in its rule
   std::string wood;  ///< "crowded"
   int rank = 0;
   std::string what;  ///< "cut.crowded-neglected.do"
@@ -84,6 +86,8 @@ struct CutFacts {
   VerdictState chill = VerdictState::unknown;
   /// The window's rule where it allows no cut thicker than a wrist.
   std::optional<Evidence> no_heavy_cuts;
+  /// Who says so, where the tree still holds its leaves: no thick cut until they drop.
+  std::optional<Evidence> leaves_held{};
 };
 
 constexpr int kCutLinesATree = 4;

@@ -41,6 +41,13 @@ PlaceInLine place_of(const TreePlan& plan) {
 
 }  // namespace
 
+bool near_wires(const TreePlan& plan) {
+  const auto& hits = plan.limits.arborist;
+  return std::any_of(hits.begin(), hits.end(), [](const LimitHit& hit) {
+    return hit.rule->limit == "wires" || hit.rule->limit == "wire_distance";
+  });
+}
+
 TreePlan plan_tree(const Tree& tree, const TreeFacts& facts, const Orchard& orchard,
                    int winter_year) {
   const RuleYear year(orchard, winter_year);
@@ -52,10 +59,12 @@ TreePlan plan_tree(const Tree& tree, const TreeFacts& facts, const Orchard& orch
   // Light cuts wait until live buds show; by summer they have shown.
   CutFacts cut_facts{summer ? VerdictState::unknown : facts.chill, std::nullopt};
   if (!plan.window.ever_allows_heavy_cuts()) cut_facts.no_heavy_cuts = plan.window.because;
+  plan.advice = advice_for(advice_facts(tree, facts));
+  for (const Advice& advice : plan.advice)
+    if (!summer && advice.text == "advice.leaves-held.text") cut_facts.leaves_held = advice.because;
   plan.cuts = cuts_for(tree, plan.state, cut_facts);
   plan.limits = limits_of(tree);
   plan.hygiene = hygiene_for(tree, summer ? GrowthSeason::growing : GrowthSeason::dormant);
-  plan.advice = advice_for(advice_facts(tree, facts));
   plan.work = work_at(plan);
   return plan;
 }

@@ -35,6 +35,9 @@ struct TreePlan {
   TreeWork work = TreeWork::crew;
 };
 
+/// Whether wires send it to the line's owner.
+bool near_wires(const TreePlan& plan);
+
 /// What is known of a tree besides the orchard file.
 struct TreeFacts {
   TreeDates dates;

@@ -43,6 +43,8 @@ std::string_view name(BracketUse use) {
       return "none";
     case BracketUse::alone:
       return "alone";
+    case BracketUse::agrees:
+      return "agrees";
     case BracketUse::narrows:
       return "narrows";
     case BracketUse::overrules:

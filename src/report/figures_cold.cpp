@@ -226,11 +226,14 @@ FigureNode measure(const MeasuredChill& plain, const WinterChill& chill,
     found.set("years", years(one));
     found.set("past_by_day", curves(one.past, chill.today));
     found.set("to_come", to_come(one.to_come, one.hindcast));
+    found.set("to_come_by_daily_extremes",
+              one.to_come_by_extremes ? to_come(*one.to_come_by_extremes, {}) : FigureNode::none());
     return found;
   }
   return found.set("years", FigureNode::none())
       .set("past_by_day", FigureNode::none())
-      .set("to_come", FigureNode::none());
+      .set("to_come", FigureNode::none())
+      .set("to_come_by_daily_extremes", FigureNode::none());
 }
 
 FigureNode measures(const WinterChill& chill, const std::optional<WinterChill>& reduced,

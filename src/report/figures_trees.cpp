@@ -73,6 +73,7 @@ FigureNode verdict(const Verdict& one) {
       .set("so_far", yes_no_figure(one.so_far))
       .set("need", if_known(one.need, deciding_need))
       .set("received", amount_figure(one.need ? std::optional(one.received) : std::nullopt, amount))
+      .set("basis", id_figure(name(one.basis)))
       .set("received_range", range(one.received_range, amount))
       .set("thermometer", range(one.thermometer, amount))
       .set("received_utmost", range(one.received_utmost, amount))
@@ -102,7 +103,7 @@ FigureNode chance_of_part(const SeasonFacts& facts, const Tree& tree, const Part
   const Standing at = facts.standing_of(tree);
   const ShownMeasure* shown = part.verdict.need ? at.find(part.verdict.need->measure) : nullptr;
   if (!shown) return FigureNode::none();
-  return if_known(chance_of_meeting(shown->to_come, *part.verdict.need), chance);
+  return if_known(chance_of_meeting(shown->to_come_for(part.verdict), *part.verdict.need), chance);
 }
 
 FigureNode part(const SeasonFacts& facts, const Tree& tree, const PartVerdict& one) {

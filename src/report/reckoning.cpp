@@ -163,6 +163,7 @@ std::optional<PlaceAmongWinters> place_among_winters(const YearsFinding& years) 
       !years.rank_at_worst)
     return std::nullopt;
   const int coldest = *years.rank_at_best, mildest = *years.rank_at_worst;
+  if (coldest == 1 && mildest == place.all) return std::nullopt;  // it may stand anywhere
   place.from_coldest = coldest + mildest <= place.all + 1;
   place.best = place.from_coldest ? coldest : place.all + 1 - mildest;
   place.worst = place.from_coldest ? mildest : place.all + 1 - coldest;
@@ -248,6 +249,7 @@ SpringSigns spring_signs(const SeasonFacts& facts) {
     note(frost.now.stage != nullptr, signs.buds_moved);
     note(worst && worst->level == FrostLevel::watch, signs.nights_near);
     note(worst && worst->level != FrostLevel::watch, signs.nights_at);
+    note(frost.coming.has_value(), signs.coming);
     note(frost.damage_seen.has_value(), signs.damage_seen);
     note(crop == CropLeft::Word::perhaps, signs.crop_perhaps);
     note(crop == CropLeft::Word::unlikely, signs.crop_unlikely);
@@ -271,12 +273,13 @@ std::optional<LastFrostDays> last_frost_days(const SeasonFacts& facts) {
                        days.back()};
 }
 
-std::optional<Celsius> coldest_at_tree(const SeasonFacts& facts, const TreeSeason& tree) {
-  if (!tree.frost.coldest) return std::nullopt;
+std::optional<Celsius> at_the_tree(const SeasonFacts& facts, const TreeSeason& tree,
+                                   const std::optional<NightLow>& night) {
+  if (!night) return std::nullopt;
   const bool own_thermometer = facts.standing_of(*tree.tree).place != nullptr;
   const CelsiusDelta offset =
       own_thermometer ? CelsiusDelta(0.0) : frost_offset_of(*tree.tree, *facts.orchard);
-  return at_tree(tree.frost.coldest->lowest, offset);
+  return at_tree(night->lowest, offset);
 }
 
 const NightLow* coldest_night(const SeasonFacts& facts) {

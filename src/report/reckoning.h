@@ -86,6 +86,7 @@ struct SpringSigns {
   Trees buds_moved;   ///< a stage of its buds is known
   Trees nights_near;  ///< a night came within the watch margin of the stage's figure, none nearer
   Trees nights_at;    ///< a night reached the 10 % figure
+  Trees coming;       ///< a night of the forecast comes within that margin, or reaches the figure
   Trees damage_seen;
   Trees crop_perhaps;
   Trees crop_unlikely;
@@ -113,9 +114,10 @@ struct LastFrostDays {
 /// Nothing under three springs.
 std::optional<LastFrostDays> last_frost_days(const SeasonFacts& facts);
 
-/// The lowest reading since a tree's first stage was known, as its place has it: with the block's
-/// frost offset, unless the block has a thermometer of its own.
-std::optional<Celsius> coldest_at_tree(const SeasonFacts& facts, const TreeSeason& tree);
+/// A night's lowest reading as a tree's place has it: with the block's frost offset, unless the
+/// block has a thermometer of its own.
+std::optional<Celsius> at_the_tree(const SeasonFacts& facts, const TreeSeason& tree,
+                                   const std::optional<NightLow>& night);
 
 /// The coldest of the frost nights; nullptr if there was none.
 const NightLow* coldest_night(const SeasonFacts& facts);

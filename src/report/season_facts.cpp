@@ -45,7 +45,7 @@ void heed_own_years(TreeSeason& season, const Standing& at) {
   const BracketedNeed bracketed = with_own_evidence(part.part.deciding, evidence);
   season.bracket = bracketed.use;
   season.evidence = std::move(evidence);
-  if (bracketed.use == BracketUse::none) return;
+  if (bracketed.use == BracketUse::none || bracketed.use == BracketUse::agrees) return;
   part.part.deciding = bracketed.need;
   part.verdict = verdict_on(part.part, at.reduced ? *at.reduced : *at.chill);
 }
@@ -105,7 +105,8 @@ std::optional<TreeShortfall> shortfall_at(const TreeSeason& season, const Standi
   const PartVerdict& part = season.verdict.leading();
   const auto measure = shortfall_measure(part, *at.chill);
   const ShownMeasure* shown = measure ? at.find(*measure) : nullptr;
-  return shortfall_of(season.tree->species, part, *at.chill, shown ? &shown->to_come : nullptr);
+  return shortfall_of(season.tree->species, part, at.chill_for(part.verdict),
+                      shown ? &shown->to_come_for(part.verdict) : nullptr);
 }
 
 /// Whether the tree's chill is not met and will not be.
@@ -162,7 +163,8 @@ TreeSeason tree_season(const Tree& tree, const Orchard& orchard, const SeasonFac
   const auto& leading = season.verdict.leading();
   if (leading.part.deciding) {
     if (const ShownMeasure* shown = at.find(leading.part.deciding->measure)) {
-      season.chance = chance_of_meeting(shown->to_come, *leading.part.deciding);
+      season.chance =
+          chance_of_meeting(shown->to_come_for(leading.verdict), *leading.part.deciding);
     }
   }
   season.bloom = bloom_of(tree, orchard, leading, *at.outlook);
@@ -204,10 +206,11 @@ Reckoning reckon(const Orchard& orchard, const WeatherRecord& record, const Toda
   const std::vector<ChillMeasure> counted = measures_to_count(orchard);
   Reckoning found;
   found.chill = winter_chill(record, today, counted);
-  found.outlook = spring_outlook(record, found.chill);
   std::optional<WinterChill> by_days;
-  if (found.outlook.basis == WinterDetail::daily_extremes)
+  if (comparison_basis(record, today).detail == WinterDetail::daily_extremes)
     by_days = winter_chill(reduced_to_extremes(record), by_whole_days(today), counted);
+  const bool is_reduced = by_days && found.chill.detail != WinterDetail::daily_extremes;
+  found.outlook = spring_outlook(record, found.chill, is_reduced ? &*by_days : nullptr);
   std::vector<ChillMeasure> with_years = measures_to_show(orchard);
   for (const ChillMeasure measure : counted) {
     if (std::find(with_years.begin(), with_years.end(), measure) == with_years.end())
@@ -217,11 +220,15 @@ Reckoning reckon(const Orchard& orchard, const WeatherRecord& record, const Toda
     YearsFinding years =
         years_of(measure, record, found.chill, bare_totals, by_days ? &*by_days : nullptr);
     PastCurves past = past_curves(years, record, found.chill);
-    found.shown.push_back({measure, std::move(years),
-                           still_to_come(found.chill.for_verdict(measure), record, today),
-                           std::move(past), own_hindcast(measure, record, today)});
+    ShownMeasure shown{measure, std::move(years),
+                       *found.outlook.still_to_come_of(measure, WinterDetail::hourly), {},
+                       std::move(past), own_hindcast(measure, record, today)};
+    if (is_reduced)
+      shown.to_come_by_extremes =
+          *found.outlook.still_to_come_of(measure, WinterDetail::daily_extremes);
+    found.shown.push_back(std::move(shown));
   }
-  if (found.outlook.basis != found.chill.detail) found.reduced = std::move(by_days);
+  if (is_reduced) found.reduced = std::move(by_days);
   return found;
 }
 
@@ -260,6 +267,16 @@ std::vector<ChillMeasure> measures_to_show(const Orchard& orchard) {
     shown.push_back(ChillMeasure::chill_hours);
   }
   return shown;
+}
+
+const StillToCome& ShownMeasure::to_come_for(const Verdict& verdict) const {
+  const bool reduced = verdict.need && verdict.basis == WinterDetail::daily_extremes;
+  return reduced && to_come_by_extremes ? *to_come_by_extremes : to_come;
+}
+
+const WinterChill& Standing::chill_for(const Verdict& verdict) const {
+  const bool by_extremes = verdict.need && verdict.basis == WinterDetail::daily_extremes;
+  return by_extremes && reduced ? *reduced : *chill;
 }
 
 const ShownMeasure* SeasonFacts::find(ChillMeasure measure) const {

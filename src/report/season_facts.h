@@ -92,10 +92,15 @@ struct ShownMeasure {
   ChillMeasure measure;
   YearsFinding years;
   StillToCome to_come;
+  std::optional<StillToCome> to_come_by_extremes;  ///< from this winter reduced to daily extremes,
+                                                   ///< for trees judged so
   PastCurves past;
   /// How well looking ahead in this way would have done in the place's own past winters; there
   /// while cold is still to come and ten whole winters are known.
   std::optional<HindcastScore> hindcast{};
+
+  /// What is still to come in the making in which a verdict was reached.
+  const StillToCome& to_come_for(const Verdict& verdict) const;
 };
 
 /// The winter of a block that has its own thermometer: its trees are judged by this, the others by
@@ -125,6 +130,8 @@ struct Standing {
   const WinterNights* nights = nullptr;
 
   const ShownMeasure* find(ChillMeasure measure) const;
+  /// This winter's cold in the making in which a verdict was reached.
+  const WinterChill& chill_for(const Verdict& verdict) const;
 };
 
 struct SeasonFacts {

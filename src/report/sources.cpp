@@ -5,10 +5,22 @@
 
 namespace winterfolio {
 
+namespace {
+
+/// Whether the words say by themselves how well they are founded.
+bool says_its_mark(std::string_view words, RuleMark mark) {
+  const auto has = [&](std::string_view part) { return words.find(part) != words.npos; };
+  if (mark == RuleMark::memory) return has("memory");
+  if (mark == RuleMark::estimate) return has("ours") || words.starts_with("our");
+  return true;  // common practice does; what was read on a page needs no mark
+}
+
+}  // namespace
+
 Text source_text(const Evidence& because) {
-  const Text source = literal(without_codes(because.source));
-  // Common practice says so itself; what was read on a page needs no mark.
-  if (because.mark == RuleMark::common_practice || because.mark == RuleMark::seen) return source;
+  const std::string words = without_codes(because.source);
+  const Text source = literal(words);
+  if (says_its_mark(words, because.mark)) return source;
   return say("cautions.source",
              {{"source", source}, {"mark", say_one_of("mark", id_of(because.mark))}});
 }

@@ -171,6 +171,8 @@ Task in_words(const PlannedTask& task) {
               say("task.watch", {{"n", count(static_cast<long>(task.trees.size()))}}), which};
     case TaskKind::lead_first:
       return {say("task.before-cutting"), say("task.lead-first"), which};
+    case TaskKind::wires:
+      return {say("task.near-wires"), say("task.wires"), which};
     case TaskKind::arborist:
       return {say("task.not-volunteers"), say("task.arborist"), which};
     case TaskKind::summer:
@@ -198,6 +200,8 @@ std::string_view id_of(TaskKind kind) {
       return "watch";
     case TaskKind::lead_first:
       return "lead_first";
+    case TaskKind::wires:
+      return "wires";
     case TaskKind::arborist:
       return "arborist";
     case TaskKind::summer:
@@ -250,7 +254,12 @@ std::vector<PlannedTask> planned_tasks(const SeasonFacts& facts) {
   add(unplaced_task(facts, placed));
   add(lot(TaskKind::watch, not_settled(facts)));
   add(lot(TaskKind::lead_first, with_work(facts, TreeWork::lead_first)));
-  add(lot(TaskKind::arborist, with_work(facts, TreeWork::arborist)));
+  add(lot(TaskKind::wires, select(facts, [](const TreeSeason& season) {
+            return near_wires(season.plan);
+          })));
+  add(lot(TaskKind::arborist, select(facts, [](const TreeSeason& season) {
+            return season.plan.work == TreeWork::arborist && !near_wires(season.plan);
+          })));
   add(lot(TaskKind::summer, with_work(facts, TreeWork::dry_summer)));
   return tasks;
 }

@@ -189,6 +189,15 @@ TEST_CASE("a species' degree days from elsewhere speak only where the chill is m
   CHECK(bloom.place == "Belgrade, Serbia");
   tree.needs[ChillMeasure::chill_hours] = {9000, 9000};
   CHECK(bloom_at(at, tree, {}).why_none == NoBloomDate::chill_not_met);
+  // Buds that only swell when all of that span has passed say that it does not hold here.
+  Tree late = tree_needing(600);
+  late.species = "european_plum";
+  Observation swell;
+  swell.what = "bud_swell";
+  swell.on = PartialDate{2025, 3, 10};
+  late.observed.push_back(swell);
+  CHECK(bloom_at(at, late, {}).method == BloomMethod::none);
+  CHECK_FALSE(bloom_at(at, late, {}).expected);
   Tree apricot = tree_needing(600);
   apricot.species = "apricot";
   CHECK(bloom_at(at, apricot, {}).method == BloomMethod::species_elsewhere);

@@ -365,6 +365,35 @@ TEST_CASE("nights to come are not known yet") {
   }
 }
 
+TEST_CASE("the coldest night is told of the stage of today, and a forecast is laid against it") {
+  // Peach, 10 %: 26 °F in first bloom, 18 °F at first swelling (the table's source).
+  Tree tree = tree_of("peach");
+  saw(tree, "bud_swell", date_of(2025, 2, 10));
+  saw(tree, "first_bloom", date_of(2025, 2, 20));
+  WeatherRecord record =
+      record_of(nights_at(116, {{date_of(2025, 2, 15), -5.0}, {date_of(2025, 2, 23), -2.0}}));
+  const Today today = stand_at(record, kNorth).value();
+  const auto frost = [&] {
+    const WinterNights nights = winter_nights(record, today);
+    return frost_of(tree, BloomFinding{}, {&nights, CelsiusDelta(0.0)}, today);
+  };
+  const TreeFrost now = frost();
+  REQUIRE(now.coldest);
+  CHECK(now.coldest->at.date() == date_of(2025, 2, 15));
+  REQUIRE(now.coldest_in_stage);
+  CHECK(now.coldest_in_stage->at.date() == date_of(2025, 2, 23));
+  CHECK(now.nights.empty());  // -2.0 °C is more than a degree above 26 °F, -3.33 °C
+  CHECK_FALSE(now.coming);
+  record.forecast = HourlySeries(today.now);
+  for (int hour = 0; hour < 48; ++hour)
+    record.forecast.set(today.now + hour, reading(hour == 29 ? -3.4 : 6.0));
+  const TreeFrost warned = frost();
+  REQUIRE(warned.coming);
+  CHECK(warned.coming->level == FrostLevel::ten_percent);  // 26 °F is -3.33 °C
+  CHECK(warned.coming->night.at == today.now + 29);
+  CHECK(warned.nights.size() == now.nights.size());
+}
+
 TEST_CASE("the last frost of past springs, where every night after it is known") {
   HourlySeries hours(LocalHour::at(date_of(2020, 9, 1), 0));
   for (LocalHour hour = hours.first(); hour < LocalHour::at(date_of(2025, 2, 1), 0);

@@ -275,6 +275,21 @@ TEST_CASE("the share of a peach's shoots is never a share of its crown") {
   CHECK(*max_canopy_share("peach") == 25.0);
 }
 
+TEST_CASE("a tree that still holds its leaves gets no thick cut into living wood, and no less else") {
+  // Common practice, no source: thick cuts wait until the tree has gone to rest.
+  const Tree tree = flagged("apple", TreeState::neglected, {"dead", "crowded"});
+  CutFacts facts;
+  facts.leaves_held = Evidence{"leaves-held", "source", RuleMark::seen};
+  const CutList list = cuts_for(tree, TreeState::neglected, facts);
+  CHECK(line_for(list, "crowded")->stop == "cut.leaves_held.stop");
+  CHECK(line_for(list, "crowded")->limit.figure == Range{0, 0});
+  CHECK(line_for(list, "crowded")->capped_by->rule == "leaves-held");
+  CHECK(line_for(list, "dead")->stop == line_for(cuts(tree), "dead")->stop);
+  facts.chill = VerdictState::short_of;  // the stricter of the two
+  CHECK(line_for(cuts_for(tree, TreeState::neglected, facts), "crowded")->stop ==
+        "cut.after_poor_chill.stop");
+}
+
 TEST_CASE("a window without heavy cuts tightens the lines that count them") {
   const Tree tree = flagged("quince", TreeState::neglected, {"crowded", "crossing"});
   CutFacts facts;

@@ -103,13 +103,15 @@ TEST_CASE("every cut says what to do and where to stop in at most fourteen words
           34);
   };
   for (const CutRule& rule : cut_rules()) {
-    short_enough("cut." + rule.id + ".do");
-    short_enough("cut." + rule.id + ".stop");
-    if (rule.stop_names_share) short_enough("cut." + rule.id + ".stop_fifth");
+    short_enough("cut." + rule.words + ".do");
+    short_enough("cut." + rule.words + ".stop");
+    if (rule.stop_names_share) short_enough("cut." + rule.words + ".stop_fifth");
     // In a card's line: the wood and its limit.
-    in_a_line(rule.id, "until");
-    if (rule.stop_names_share) in_a_line(rule.id, "until_fifth");
+    in_a_line(rule.words, "until");
+    if (rule.stop_names_share) in_a_line(rule.words, "until_fifth");
   }
+  short_enough("cut.leaves_held.stop");
+  asked.text("cut.leaves_held.until");
   short_enough("cut.no_heavy_cut.stop");
   asked.text("cut.no_heavy_cut.until");
   asked.check_none_left("cut.");
@@ -117,7 +119,7 @@ TEST_CASE("every cut says what to do and where to stop in at most fourteen words
 
 TEST_CASE("every stop rule can be counted or seen: none, so many, or until a thing that shows") {
   for (const CutRule& rule : cut_rules()) {
-    const std::string& stop = words().at("cut." + rule.id + ".stop");
+    const std::string& stop = words().at("cut." + rule.words + ".stop");
     INFO(rule.id << ": " << stop);
     bool countable = false;
     for (const char* begins :

@@ -188,6 +188,8 @@ class PrintedValues {
     // The first point is where counting begins, at nought.
     for (std::size_t i = 1; i < c.this_winter.size(); ++i)
       draw(name, "this_winter", c.this_winter[i].amount);
+    for (std::size_t i = 1; i < c.as_past_winters.size(); ++i)
+      draw(name, "as_past_winters", c.as_past_winters[i].amount);
     gaps(name, c.gaps);
     if (c.last) {
       draw(name, "last", c.last->recorded.amount);
@@ -267,7 +269,7 @@ class PrintedValues {
     draw(name, "has", c.has);
     if (c.likely) draw(name, "likely", *c.likely);
     if (c.need) draw(name, "need", *c.need);
-    for (const Text* text : {&c.measure, &c.need_label, &c.has_label, &c.likely_label})
+    for (const Text* text : {&c.measure, &c.making, &c.need_label, &c.has_label, &c.likely_label})
       see(*text, name, "words");
   }
   void see_chart(const SeasonStrip& c) {

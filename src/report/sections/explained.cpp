@@ -28,13 +28,13 @@ std::vector<CutInUse> cuts_in_use(const SeasonFacts& facts) {
   for (const TreeSeason& tree : facts.trees) {
     if (tree.plan.work != TreeWork::crew) continue;
     for (const CutLine& line : tree.plan.cuts.lines) {
-      CutInUse& cut = found[line.rule];
+      CutInUse& cut = found[line.words];
       if (!cut.line || cut.line->capped_by) cut.line = &line;
       cut.trees.push_back(tree.tree);
     }
   }
   std::vector<CutInUse> cuts;
-  for (auto& [rule, cut] : found) cuts.push_back(std::move(cut));
+  for (auto& [words, cut] : found) cuts.push_back(std::move(cut));
   std::stable_sort(cuts.begin(), cuts.end(), [](const CutInUse& a, const CutInUse& b) {
     return a.line->rank < b.line->rank;
   });
@@ -43,7 +43,36 @@ std::vector<CutInUse> cuts_in_use(const SeasonFacts& facts) {
 
 /// The rule's own stop, whatever caps it this winter.
 Text own_stop(const CutLine& line) {
-  return say(line.capped_by ? "cut." + line.rule + ".stop" : line.stop);
+  return say(line.capped_by ? "cut." + line.words + ".stop" : line.stop);
+}
+
+/// Whether a cut on any crew's list is capped by that stop rule.
+bool any_stops_at(const SeasonFacts& facts, std::string_view stop) {
+  for (const TreeSeason& tree : facts.trees) {
+    if (tree.plan.work != TreeWork::crew) continue;
+    for (const CutLine& line : tree.plan.cuts.lines)
+      if (line.stop == stop) return true;
+  }
+  return false;
+}
+
+bool counts_heavy_cuts(const CutInUse& cut) {
+  const auto rules = cut_rules();
+  return std::any_of(rules.begin(), rules.end(), [&](const CutRule& rule) {
+    return rule.id == cut.line->rule && rule.allows_heavy_cuts;
+  });
+}
+
+/// What the words of thickness mean, those that this winter's cards use.
+Text thickness_text(const SeasonFacts& facts, const std::vector<CutInUse>& cuts) {
+  Text text = say("explained.thickness");
+  const auto add = [&](bool used, const char* words) {
+    if (used) text = say("explained.and", {{"one", text}, {"two", say(words)}});
+  };
+  add(std::any_of(cuts.begin(), cuts.end(), counts_heavy_cuts), "explained.heavy");
+  add(any_stops_at(facts, "cut.after_poor_chill.stop"), "explained.no-thick");
+  add(any_stops_at(facts, "cut.leaves_held.stop"), "explained.not-yet");
+  return text;
 }
 
 /// The cuts as a list in two columns, half in each.
@@ -55,7 +84,7 @@ Columns cuts_list(const std::vector<CutInUse>& cuts) {
     list.role = Role::note;
     for (std::size_t i = first; i < std::min(cuts.size(), first + half); ++i) {
       const CutInUse& cut = cuts[i];
-      list.items.push_back(say("explained.cut", {{"brief", say("cut." + cut.line->rule + ".brief")},
+      list.items.push_back(say("explained.cut", {{"brief", say("cut." + cut.line->words + ".brief")},
                                                  {"what", say(cut.line->what)},
                                                  {"stop", own_stop(*cut.line)},
                                                  {"trees", some_tree_ids(cut.trees, kMostTrees)},
@@ -114,6 +143,8 @@ Text outcome_of(const TreeSeason& tree) {
       break;
     case BracketUse::alone:
       return say("own-years.alone");
+    case BracketUse::agrees:
+      return say("own-years.agrees");
     case BracketUse::narrows:
       return say("own-years.narrows");
     case BracketUse::overrules:
@@ -162,12 +193,17 @@ Blocks explained_section(const SeasonFacts& facts) {
   blocks.emplace_back(Heading{1, say("explained.title"), {}}, Importance::essential);
   if (!cuts.empty()) {
     blocks.emplace_back(Heading{2, say("explained.cuts-title"), {}}, Importance::essential);
-    blocks.emplace_back(Paragraph{Role::body, say("explained.thickness")}, Importance::essential);
+    blocks.emplace_back(Paragraph{Role::body, thickness_text(facts, cuts)}, Importance::essential);
     blocks.emplace_back(cuts_list(cuts), Importance::essential);
   }
   if (!own.empty()) {
     blocks.emplace_back(own_years_table(facts, own));
-    blocks.emplace_back(Paragraph{Role::note, say("own-years.note")});
+    const bool reduced =
+        std::any_of(own.begin(), own.end(), [&](const TreeSeason* tree) {
+          return tree->evidence->basis != facts.standing_of(*tree->tree).chill->detail;
+        });
+    blocks.emplace_back(
+        Paragraph{Role::note, say(reduced ? "own-years.note-extremes" : "own-years.note")});
   }
   return blocks;
 }

@@ -102,9 +102,11 @@ Text chart_subtitle(const SeasonFacts& facts, const ShownMeasure& shown) {
       {"measure", measure_title(shown.measure)},
       {"from", day(chill.counted_from)},
       {"n", count(static_cast<long>(shown.past.winters.size()))}};
-  if (!shown.past.low.empty()) return say("chart.build-up.with-band", values);
-  if (!shown.past.median.empty()) return say("chart.build-up.with-median", values);
-  return say("chart.build-up.plain", values);
+  const Text lines = say(!shown.past.low.empty()      ? "chart.build-up.with-band"
+                         : !shown.past.median.empty() ? "chart.build-up.with-median"
+                                                      : "chart.build-up.plain",
+                         values);
+  return facts.reduced ? say("chart.build-up.and-alike", {{"lines", lines}}) : lines;
 }
 
 std::vector<ChillBuildUp::Point> points_of(const MeasuredChill& chill, const Today& today) {
@@ -188,6 +190,19 @@ ChillBuildUp::Point on_the_curve(const MeasuredChill& chill, Date day) {
   return {LocalHour::at(day, 24), chill.curve.end_of(day).amount()};
 }
 
+/// Trees whose need is compared in another making than the heavy line of the chart is drawn in.
+bool any_by_extremes(const SeasonFacts& facts, ChillMeasure measure) {
+  for (const TreeSeason* tree : facts.resting()) {
+    const Standing standing = facts.standing_of(*tree->tree);
+    for (const PartVerdict& part : tree->verdict.parts) {
+      if (part.verdict.need && part.verdict.need->measure == measure &&
+          part.verdict.basis != standing.chill->detail)
+        return true;
+    }
+  }
+  return false;
+}
+
 /// One line for each cultivar and need in the chart's measure, the most demanding first.
 std::vector<ChillBuildUp::Need> needs_of_chart(const SeasonFacts& facts, ChillMeasure measure) {
   std::vector<ChillBuildUp::Need> needs;
@@ -208,14 +223,18 @@ std::vector<ChillBuildUp::Need> needs_of_chart(const SeasonFacts& facts, ChillMe
       line.state = mark_of(part.verdict.state);
       line.name =
           part.part.cultivar.empty() ? species_text(*tree->tree) : literal(part.part.cultivar);
-      line.figure = need_text(*need);
       const Standing standing = facts.standing_of(*tree->tree);
+      const bool by_extremes = part.verdict.basis != standing.chill->detail;
+      line.figure = by_extremes ? say("chart.need-by-extremes", {{"need", need_text(*need)}})
+                                : need_text(*need);
       const ShownMeasure* shown = standing.find(measure);
-      line.when =
-          when_met(part.verdict, shown ? chance_of_meeting(shown->to_come, *need) : std::nullopt);
-      // The curve is that of the orchard's thermometer.
+      line.when = when_met(part.verdict,
+                           shown ? chance_of_meeting(shown->to_come_for(part.verdict), *need)
+                                 : std::nullopt);
+      // The curves are those of the orchard's thermometer.
       if (part.verdict.state == VerdictState::met && part.verdict.met_on && !standing.place) {
-        line.met = on_the_curve(facts.chill.for_verdict(measure), *part.verdict.met_on);
+        line.met = on_the_curve(standing.chill_for(part.verdict).for_verdict(measure),
+                                *part.verdict.met_on);
       }
       needs.push_back(std::move(line));
     }
@@ -230,6 +249,9 @@ Figure build_up(const SeasonFacts& facts, const ShownMeasure& shown) {
   ChillBuildUp chart;
   chart.days = {facts.today.winter.from, facts.today.winter.to};
   chart.this_winter = points_of(chill, facts.today);
+  if (facts.reduced)
+    chart.as_past_winters =
+        points_of(facts.reduced->for_verdict(shown.measure), facts.reduced->today);
   chart.gaps = gaps_of(facts);
   chart.last = last_reading_of(facts, chill);
   if (!shown.past.low.empty()) {
@@ -244,14 +266,18 @@ Figure build_up(const SeasonFacts& facts, const ShownMeasure& shown) {
   }
   chart.forecast = forecast_of(shown.to_come);
   chart.needs = needs_of_chart(facts, shown.measure);
-  TextList notes;
-  notes.joined = TextList::Joined::plain;
   if (chart.needs.size() > kMostNeeds) {
     const long left = static_cast<long>(chart.needs.size() - kMostNeeds);
     chart.needs.resize(kMostNeeds);
     chart.note = say("chart.needs-left-out", {{"n", count(left)}});
   } else if (const long n = judged_by_another(facts, shown.measure); n > 0) {
     chart.note = say("chart.judged-elsewhere", {{"n", count(n)}});
+  }
+  if (any_by_extremes(facts, shown.measure)) {
+    const Text by_extremes = say("chart.by-extremes-note");
+    chart.note = chart.note.empty()
+                     ? by_extremes
+                     : say("chart.two-notes", {{"one", chart.note}, {"two", by_extremes}});
   }
   if (!chart.needs.empty()) {
     chart.needs_head = say("chart.needs-head");
@@ -268,7 +294,9 @@ Figure build_up(const SeasonFacts& facts, const ShownMeasure& shown) {
 // ---- four figures
 // ----------------------------------------------------------------------------------------------------
 
-BigFigures::Entry received_entry(const ShownMeasure& shown, const MeasuredChill& chill) {
+/// reduced   the same winter by daily extremes, where past winters are known so; nullptr else
+BigFigures::Entry received_entry(const ShownMeasure& shown, const MeasuredChill& chill,
+                                 const WinterChill* reduced) {
   BigFigures::Entry entry;
   entry.label = say("figure.received", {{"measure", measure_title(chill.measure)}});
   const double total = chill.total().amount();
@@ -281,6 +309,13 @@ BigFigures::Entry received_entry(const ShownMeasure& shown, const MeasuredChill&
   notes.joined = TextList::Joined::plain;
   if (chill.gaps == GapRange::unknown) {
     entry.note = say("figure.range-unknown", {{"hours", number(chill.missing_hours, 0, "hours")}});
+  } else if (shown.years.same_day_median && reduced) {
+    const MeasuredChill& alike = reduced->for_verdict(chill.measure);
+    entry.note = say("figure.recorded-and-alike",
+                     {{"alike", alike.gaps == GapRange::known
+                                    ? Value(amount(chill.measure, alike.range))
+                                    : Value(amount(chill.measure, alike.total().amount()))},
+                      {"median", amount(chill.measure, *shown.years.same_day_median)}});
   } else if (shown.years.same_day_median) {
     entry.note = say(chill.gaps == GapRange::known ? "figure.recorded-and-median" : "figure.median",
                      {{"amount", amount(chill.measure, total)},
@@ -333,11 +368,13 @@ BigFigures::Entry frost_entry(const SeasonFacts& facts) {
 BigFigures big_figures(const SeasonFacts& facts) {
   BigFigures figures;
   const ShownMeasure& first = facts.shown.front();
-  figures.entries.push_back(received_entry(first, facts.chill.for_verdict(first.measure)));
+  const WinterChill* reduced = facts.reduced ? &*facts.reduced : nullptr;
+  figures.entries.push_back(received_entry(first, facts.chill.for_verdict(first.measure), reduced));
   const ShownMeasure* second = facts.find(ChillMeasure::chill_hours);
   if (second == &first) second = facts.shown.size() > 1 ? &facts.shown[1] : nullptr;
   if (second)
-    figures.entries.push_back(received_entry(*second, facts.chill.for_verdict(second->measure)));
+    figures.entries.push_back(
+        received_entry(*second, facts.chill.for_verdict(second->measure), reduced));
   figures.entries.push_back(likely_entry(facts, first));
   figures.entries.push_back(frost_entry(facts));
   return figures;

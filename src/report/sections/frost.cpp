@@ -81,28 +81,56 @@ std::vector<std::pair<std::string, std::vector<StageGroup>>> stage_groups(
   return kinds;
 }
 
-FrostLevel worst_level(const std::vector<const TreeSeason*>& trees) {
+/// The night that a row tells of.
+struct ToldNight {
+  Celsius low;
+  NightLow night;
   FrostLevel level = FrostLevel::above;
-  for (const TreeSeason* tree : trees) {
-    if (const TreeNight* worst = tree->frost.worst()) level = std::max(level, worst->level);
+  const CriticalTemperature* earlier = nullptr;  ///< the stage it fell in, where that is over
+};
+
+/// The night that went furthest against a tree's stage at the time, else the coldest since today's.
+std::optional<ToldNight> told_night(const SeasonFacts& facts, const TreeSeason& tree) {
+  const TreeFrost& frost = tree.frost;
+  if (const TreeNight* worst = frost.worst()) {
+    const bool over = worst->night.at.date() < plus_days(facts.today.as_of, -frost.now.age_days);
+    return ToldNight{worst->at_tree, worst->night, worst->level,
+                     over ? worst->stage.stage : nullptr};
   }
-  return level;
+  const auto low = at_the_tree(facts, tree, frost.coldest_in_stage);
+  if (!low) return std::nullopt;
+  return ToldNight{*low, *frost.coldest_in_stage, FrostLevel::above, nullptr};
 }
 
-/// The coldest night of any tree of the group since its first stage was known.
+/// The one to tell of any tree of the group.
 Text coldest_text(const SeasonFacts& facts, const StageGroup& group) {
-  std::optional<std::pair<Celsius, NightLow>> coldest;
+  std::optional<ToldNight> told;
   for (const TreeSeason* tree : group.trees) {
-    const auto& night = tree->frost.coldest;
+    const auto night = told_night(facts, *tree);
     if (!night) continue;
-    const Celsius low = *coldest_at_tree(facts, *tree);
-    if (!coldest || low < coldest->first) coldest.emplace(low, *night);
+    if (!told || night->level > told->level ||
+        (night->level == told->level && night->low < told->low))
+      told = night;
   }
-  if (!group.known || !coldest) return {};
-  return say("frost.coldest",
-             {{"low", temperature(*facts.orchard, coldest->first)},
-              {"day", day(coldest->second.at.date(), DateForm::brief)},
-              {"level", say_one_of("frost-level", id_of(worst_level(group.trees)))}});
+  if (!group.known || !told) return {};
+  std::vector<NamedValue> values = {{"low", temperature(*facts.orchard, told->low)},
+                                    {"day", day(told->night.at.date(), DateForm::brief)},
+                                    {"level", say_one_of("frost-level", id_of(told->level))}};
+  if (!told->earlier) return say("frost.coldest", std::move(values));
+  values.push_back({"stage", stage_text(*told->earlier)});
+  return say("frost.coldest-earlier", std::move(values));
+}
+
+/// The coldest of the forecast's nights that come near what buds can bear.
+Text coming_text(const SeasonFacts& facts, const SpringSigns::Trees& trees) {
+  const TreeNight* coldest = nullptr;
+  for (const TreeSeason* tree : facts.resting()) {
+    const auto& coming = tree->frost.coming;
+    if (coming && (!coldest || coming->at_tree < coldest->at_tree)) coldest = &*coming;
+  }
+  return say("frost.coming", {{"low", temperature(*facts.orchard, coldest->at_tree)},
+                              {"day", day(coldest->night.at.date())},
+                              {"trees", tree_ids(trees)}});
 }
 
 TableRow stage_row(const SeasonFacts& facts, const StageGroup& group) {
@@ -355,6 +383,7 @@ List signs_list(const SeasonFacts& facts, const SpringSigns& signs) {
   List list;
   list.items.push_back(warm_text(facts));
   if (Text last = last_frost_text(facts); !last.empty()) list.items.push_back(std::move(last));
+  if (!signs.coming.empty()) list.items.push_back(coming_text(facts, signs.coming));
   add_sign(list, "frost.damage-seen", signs.damage_seen);
   add_sign(list, "frost.crop-perhaps", signs.crop_perhaps);
   add_sign(list, "frost.crop-unlikely", signs.crop_unlikely);
@@ -391,6 +420,7 @@ Blocks frost_section(const SeasonFacts& facts) {
     notes.emplace_back(Paragraph{Role::note, say("frost.no-figures", {{"kinds", without}})});
   notes.emplace_back(Paragraph{Role::note, say("frost.bloom-note")});
   blocks.emplace_back(bloom_table(facts), Importance::essential);
+  for (Block& block : shortfall_blocks(facts)) blocks.push_back(std::move(block));
   Blocks other;
   other.emplace_back(Heading{3, say("frost.other-title"), {}});
   other.emplace_back(signs_list(facts, signs));

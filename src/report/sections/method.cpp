@@ -216,6 +216,7 @@ std::size_t letters_in(const Text& text) {
 /// Both lists one after the other, half of their letters in each column.
 Columns in_two_columns(List first, const List& second) {
   first.items.insert(first.items.end(), second.items.begin(), second.items.end());
+  first.close = true;
   std::size_t all = 0, before = 0;
   for (const Text& item : first.items) all += letters_in(item);
   auto middle = first.items.begin();
@@ -245,6 +246,7 @@ Blocks method_section(const SeasonFacts& facts) {
   Table windows = windows_table(facts, sources);
   if (!windows.groups.front().rows.empty())
     blocks.emplace_back(std::move(windows), Importance::essential);
+  for (const std::string& source : shortfall_sources(facts)) sources.add(source);
   if (keys.empty() && sources.empty()) return blocks;
   blocks.emplace_back(Heading{2, say("sources.title"), say("sources.unmarked")});
   blocks.emplace_back(in_two_columns(references_of(keys), sources.as_list()));

@@ -276,6 +276,19 @@ Blocks place_blocks(const SeasonFacts& facts) {
   return blocks;
 }
 
+/// What a forecast file is used for.
+Blocks forecast_blocks(const SeasonFacts& facts) {
+  Blocks blocks;
+  const long hours = facts.shown.front().to_come.forecast_hours;
+  for (const ReadingsFile& file : facts.files) {
+    if (file.stands_for != StandsFor::forecast) continue;
+    blocks.emplace_back(Paragraph{
+        Role::body, say(hours > 0 ? "readings.forecast" : "readings.forecast-unused",
+                        {{"file", literal(file.file)}, {"n", count(hours)}})});
+  }
+  return blocks;
+}
+
 void append(Blocks& to, Blocks from) {
   for (Block& block : from) to.push_back(std::move(block));
 }
@@ -289,6 +302,7 @@ Blocks readings_section(const SeasonFacts& facts) {
   append(blocks, set_aside_blocks(facts));
   append(blocks, shared_blocks(facts));
   append(blocks, gap_blocks(facts));
+  append(blocks, forecast_blocks(facts));
   append(blocks, place_blocks(facts));
   append(blocks, thermometer_blocks(facts));
   append(blocks, doubt_blocks(facts));

@@ -40,8 +40,12 @@ Text detail_of(const SeasonFacts& facts, const Tree& tree) {
 /// One scale for all bars of a measure: as far as the greatest need or likely total goes.
 double scale_end(const SeasonFacts& facts, const Standing& standing, ChillMeasure measure) {
   double most = standing.chill->for_verdict(measure).range.high;
-  if (const ShownMeasure* shown = standing.find(measure))
+  if (standing.reduced) most = std::max(most, standing.reduced->for_verdict(measure).range.high);
+  if (const ShownMeasure* shown = standing.find(measure)) {
     most = std::max(most, shown->to_come.at_end.high);
+    if (const auto& by_extremes = shown->to_come_by_extremes)
+      most = std::max(most, by_extremes->at_end.high);
+  }
   for (const TreeSeason& tree : facts.trees) {
     for (const PartVerdict& part : tree.verdict.parts) {
       if (part.verdict.need && part.verdict.need->measure == measure) {
@@ -77,7 +81,8 @@ NeedBar need_bar(const SeasonFacts& facts, const Standing& standing, const PartV
   const Need* told = part.verdict.need ? nullptr : told_need(part);
   const ChillMeasure measure = measure_of_card(standing, part);
   const bool counted = told && told->measure == measure;
-  const MeasuredChill& chill = standing.chill->for_verdict(measure);
+  const WinterChill& winter = standing.chill_for(part.verdict);
+  const MeasuredChill& chill = winter.for_verdict(measure);
   Range has = chill.gaps == GapRange::known ? chill.range
                                             : Range{chill.total().amount(), chill.total().amount()};
   if (part.verdict.need && part.verdict.received_range) has = *part.verdict.received_range;
@@ -85,19 +90,26 @@ NeedBar need_bar(const SeasonFacts& facts, const Standing& standing, const PartV
   bar.has = {has.low, has.high};
   if (const auto& utmost = part.verdict.received_utmost) bar.utmost = {utmost->low, utmost->high};
   bar.measure = measure_text(measure);
+  if (winter.detail != standing.chill->detail) bar.making = say("bar.by-extremes");
   bar.has_label = say("bar.has", {{"amount", range(has.low, has.high)}});
-  if (const ShownMeasure* shown = standing.find(measure);
-      shown && !shown->to_come.paths.empty() && !facts.today.winter_over()) {
-    bar.likely = Spread{shown->to_come.at_end.low, shown->to_come.at_end.high};
-    bar.likely_label = say(
-        "bar.likely", {{"amount", range(shown->to_come.at_end.low, shown->to_come.at_end.high)}});
+  const ShownMeasure* shown = standing.find(measure);
+  if (shown && !facts.today.winter_over()) {
+    const StillToCome& to_come = shown->to_come_for(part.verdict);
+    if (!to_come.paths.empty()) {
+      bar.likely = Spread{to_come.at_end.low, to_come.at_end.high};
+      bar.likely_label =
+          say("bar.likely", {{"amount", range(to_come.at_end.low, to_come.at_end.high)}});
+    }
   }
   if (part.verdict.need) {
     const double high = part.verdict.need->high.value_or(part.verdict.need->low.value_or(0.0));
     bar.need = Spread{part.verdict.need->low.value_or(high), high};
     const bool own = part.verdict.need->kind == NeedKind::own_years;
-    bar.need_label =
-        say(own ? "bar.needs-own" : "bar.needs", {{"amount", need_text(*part.verdict.need)}});
+    const bool alone = part.verdict.need->sources.empty();
+    bar.need_label = say(!own    ? "bar.needs"
+                         : alone ? "bar.needs-own"
+                                 : "bar.needs-both",
+                         {{"amount", need_text(*part.verdict.need)}});
   } else if (told && counted) {
     const double high = told->high.value_or(told->low.value_or(0.0));
     bar.need = Spread{told->low.value_or(high), high};
@@ -152,13 +164,30 @@ SeasonStrip season_strip(const SeasonFacts& facts, const TreeSeason& tree) {
 // ---- cuts
 // ------------------------------------------------------------------------------------------------------------
 
+/// What the tree or its place has that sets these limits: what is known, else what a named hazard
+/// has assumed.
+TextList limits_text(const std::vector<LimitHit>& hits) {
+  const bool any_known =
+      std::any_of(hits.begin(), hits.end(), [](const LimitHit& hit) { return !hit.assumed; });
+  TextList list;
+  list.joined = TextList::Joined::plain;
+  for (const LimitHit& hit : hits) {
+    if (!hit.assumed || !any_known) list.items.push_back(say(hit.rule->in_short));
+  }
+  return list;
+}
+
 /// Why nobody of the crew cuts this tree; empty where they do.
 Text not_cut_words(const TreePlan& plan) {
   switch (plan.work) {
     case TreeWork::crew:
       return {};
-    case TreeWork::arborist:
-      return say(cut_in_summer(plan) ? "cuts.arborist-summer" : "cuts.arborist");
+    case TreeWork::arborist: {
+      const char* words = near_wires(plan)      ? "cuts.wires"
+                          : cut_in_summer(plan) ? "cuts.arborist-summer"
+                                                : "cuts.arborist";
+      return say(words, {{"limits", limits_text(plan.limits.arborist)}});
+    }
     case TreeWork::lead_first:
       return say(cut_in_summer(plan) ? "cuts.lead-first-summer" : "cuts.lead-first");
     case TreeWork::dry_summer:
@@ -177,7 +206,7 @@ std::string until_of(const CutLine& line) {
   return id.replace(id.rfind(".stop"), 5, ".until");
 }
 
-std::string brief_of(const CutLine& line) { return "cut." + line.rule + ".brief"; }
+std::string brief_of(const CutLine& line) { return "cut." + line.words + ".brief"; }
 
 Blocks cuts_blocks(const TreeSeason& tree) {
   Blocks blocks;
@@ -199,6 +228,12 @@ Blocks cuts_blocks(const TreeSeason& tree) {
   } else {
     blocks.emplace_back(std::move(list), Importance::essential);
   }
+  std::vector<LimitHit> care = tree.plan.limits.held;
+  const auto& adults = tree.plan.limits.adults_only;
+  care.insert(care.end(), adults.begin(), adults.end());
+  if (!care.empty())
+    blocks.emplace_back(Paragraph{Role::note, say("cuts.care", {{"limits", limits_text(care)}})},
+                        Importance::essential);
   return blocks;
 }
 
@@ -257,7 +292,8 @@ Text bloom_text(const TreeSeason& tree) {
   if (bloom.method == BloomMethod::seen) return say("bloom.seen", {{"day", day(*bloom.expected)}});
   const char* id =
       bloom.method == BloomMethod::species_elsewhere ? "bloom.elsewhere" : "bloom.expected";
-  if (bloom.early && bloom.late) return say(id, {{"days", days(*bloom.early, *bloom.late)}});
+  if (bloom.early && bloom.late)
+    return say(id, {{"days", days(*bloom.early, *bloom.late, DateForm::brief)}});
   if (bloom.early) return say("bloom.from", {{"day", day(*bloom.early)}});
   return say(id, {{"days", day(*bloom.expected)}});
 }
@@ -276,7 +312,9 @@ Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
       return say("advice-line.short", {{"bloom", bloom}});
     if (shortfall->at_least == shortfall->at_most)
       return say("advice-line.short-likely", {{"bloom", bloom}});
-    if (shortfall->share.low <= 0.0) return say("advice-line.short-maybe");
+    const bool never = tree.chance && tree.chance->reaching_low == 0;
+    if (shortfall->share.low <= 0.0)
+      return say(never ? "advice-line.short-hardly" : "advice-line.short-maybe");
     return say("advice-line.short-at-best", {{"bloom", bloom}});
   }
   const bool met = verdict.state == VerdictState::met;
@@ -344,76 +382,6 @@ SeasonKey key_of_cards(const SeasonFacts& facts) {
   return key;
 }
 
-// ---- what too little cold does
-// ----------------------------------------------------------------------------------------------------
-
-constexpr double kShowsFrom = 0.1;  ///< share of the need; under it a tree counts as nearly met
-
-/// Trees whose shortfall reads the same: at most so much, and so sure.
-struct ShortTrees {
-  const ShortfallEffect* effect = nullptr;
-  TreeShortfall::Standing standing = TreeShortfall::Standing::ended;
-  std::vector<const TreeSeason*> trees;
-};
-
-/// The trees that are short, by what may come at most. Within a tenth of the need it hardly shows.
-std::vector<ShortTrees> trees_by_shortfall(const SeasonFacts& facts) {
-  std::vector<ShortTrees> found;
-  for (const TreeSeason* tree : from_worst_to_best(facts)) {
-    if (tree->verdict.leading().verdict.state != VerdictState::short_of) continue;
-    if (!tree->shortfall || !tree->shortfall->at_most) continue;
-    const TreeShortfall& shortfall = *tree->shortfall;
-    if (shortfall.at_most->short_from < kShowsFrom) continue;
-    auto same = std::find_if(found.begin(), found.end(), [&](const ShortTrees& one) {
-      return one.effect == shortfall.at_most && one.standing == shortfall.standing;
-    });
-    if (same == found.end())
-      same = found.insert(found.end(), {shortfall.at_most, shortfall.standing, {}});
-    same->trees.push_back(tree);
-  }
-  return found;
-}
-
-Table shortfall_table(const std::vector<ShortTrees>& bands) {
-  Table table;
-  table.title = say("too-little.title");
-  table.air = Table::Air::dense;
-  table.columns = {{{}, ColumnKind::words, 2, false, true},
-                   {{}, ColumnKind::words, 10, false, false}};
-  for (const ShortTrees& band : bands) {
-    TableGroup group;
-    TextList trees;
-    for (const TreeSeason* tree : band.trees) {
-      const Range& share = tree->shortfall->share;
-      trees.items.push_back(
-          say("too-little.tree",
-              {{"tree", literal(tree->tree->id)},
-               {"share", range(share.low * 100.0, share.high * 100.0, 0, "percent")}}));
-    }
-    group.name = say("too-little.band." + std::string(id_of(band.standing)), {{"trees", trees}});
-    for (const char* matter : {"leafing", "bloom", "fruit_set", "fruit", "keeper_can", "do_not"}) {
-      TableRow row;
-      row.cells = {{say_one_of("too-little", matter)}, {say(band.effect->words(matter))}};
-      group.rows.push_back(std::move(row));
-    }
-    table.groups.push_back(std::move(group));
-  }
-  return table;
-}
-
-/// Who says so, each source once.
-TextList sources_of(const std::vector<ShortTrees>& bands) {
-  TextList sources;
-  sources.joined = TextList::Joined::plain;
-  std::vector<std::string> seen;
-  for (const ShortTrees& band : bands) {
-    if (std::find(seen.begin(), seen.end(), band.effect->because.source) != seen.end()) continue;
-    seen.push_back(band.effect->because.source);
-    sources.items.push_back(literal(without_codes(band.effect->because.source)));
-  }
-  return sources;
-}
-
 }  // namespace
 
 Blocks trees_section(const SeasonFacts& facts) {
@@ -425,11 +393,6 @@ Blocks trees_section(const SeasonFacts& facts) {
   Cards cards;
   for (const TreeSeason* tree : trees) cards.cards.push_back(card_of(facts, *tree));
   blocks.emplace_back(std::move(cards), Importance::essential);
-  if (const std::vector<ShortTrees> bands = trees_by_shortfall(facts); !bands.empty()) {
-    blocks.emplace_back(shortfall_table(bands));
-    blocks.emplace_back(
-        Paragraph{Role::note, say("too-little.note", {{"sources", sources_of(bands)}})});
-  }
   return blocks;
 }
 
