@@ -356,8 +356,11 @@ LastFrosts last_frosts(const WinterNights& nights, const Today& today, bool sout
     } else if (!frost) {
       ++last.without;
     } else {
-      const int into_winter = days_between(past.winter.from, frost->at.date());
-      last.springs.push_back({past.winter.year, *frost, plus_days(today.winter.from, into_winter)});
+      const Date day = frost->at.date();
+      const int years_on = int{today.winter.from.year()} - int{past.winter.from.year()};
+      const Date this_year =
+          MonthDay{unsigned{day.month()}, unsigned{day.day()}}.in_year(int{day.year()} + years_on);
+      last.springs.push_back({past.winter.year, *frost, this_year});
     }
   }
   return last;

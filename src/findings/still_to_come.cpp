@@ -30,7 +30,9 @@ std::optional<WinterPath> path_after(const Winter& other, ChillMeasure measure,
                                      const WeatherRecord& record, const Winter& winter,
                                      LocalHour now, const ChillCurve& until_then) {
   const LocalHour from = same_place(now, winter, other);
-  const LocalHour to = same_place(winter.end(), winter, other);
+  LocalHour to = same_place(winter.end(), winter, other);
+  // A leap winter is a day longer; a record that ends with another winter need not have that day.
+  if (to > other.end() && record.hours.missing_in(other.end(), to) > 0) to = other.end();
   if (!known_enough(record.hours, from, to)) return std::nullopt;
   WinterPath path;
   path.year = other.year;

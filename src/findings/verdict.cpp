@@ -115,7 +115,10 @@ void decide(Verdict& verdict, const MeasuredChill& chill) {
     verdict.state = VerdictState::unknown;
     verdict.reasons.push_back(VerdictReason::gap_range_unknown);
   } else {
-    verdict.reasons.push_back(VerdictReason::gap_could_turn);
+    const double least = verdict.need->low.value_or(-kNoLimit);
+    const bool falls_short = chill.utmost.high < least - kSameAmount;
+    verdict.reasons.push_back(falls_short ? VerdictReason::gap_short_or_nearly
+                                          : VerdictReason::gap_could_turn);
   }
 }
 
@@ -155,7 +158,7 @@ std::string_view id_of(VerdictState state) {
 }
 
 std::string_view id_of(VerdictReason reason) {
-  constexpr std::array<std::string_view, 14> ids = {"other_kind",
+  constexpr std::array<std::string_view, 15> ids = {"other_kind",
                                                     "no_figure",
                                                     "only_memory",
                                                     "only_set_range",
@@ -164,6 +167,7 @@ std::string_view id_of(VerdictReason reason) {
                                                     "few_hours",
                                                     "gap_range_unknown",
                                                     "gap_could_turn",
+                                                    "gap_short_or_nearly",
                                                     "need_spans",
                                                     "fell_since",
                                                     "counted_from_minimum",

@@ -30,6 +30,7 @@ enum class VerdictReason {
   few_hours,          ///< under nine tenths of the hours are known
   gap_range_unknown,  ///< hours are missing, and no other winter tells what they may have held
   gap_could_turn,     ///< what the gaps may have held spans both sides
+  gap_short_or_nearly,  ///< they leave it short all the same, but perhaps within a tenth
   need_spans,         ///< the received amount lies inside the required range
   // what to know about one that stands
   fell_since,            ///< the measure has fallen under the requirement since it was met, or,

@@ -24,21 +24,6 @@ Text reason_text(const Verdict& verdict) {
   return verdict.reasons.empty() ? Text{} : say_one_of("reason", id_of(verdict.reasons.front()));
 }
 
-Text likely_text(const SeasonFacts& facts, const TreeSeason& tree) {
-  if (facts.today.winter_over() || !tree.chance || tree.chance->winters == 0) return {};
-  const ChanceOfMeeting& chance = *tree.chance;
-  if (chance.early && chance.late) {
-    return say("verdict.likely-between", {{"days", days(*chance.early, *chance.late)}});
-  }
-  if (chance.reaching_high < chance.reaching_low) {
-    return say("verdict.likely-share-between", {{"low", count(chance.reaching_high)},
-                                                {"high", count(chance.reaching_low)},
-                                                {"all", count(chance.winters)}});
-  }
-  return say("verdict.likely-share",
-             {{"n", count(chance.reaching_high)}, {"all", count(chance.winters)}});
-}
-
 }  // namespace
 
 DaySpan season_days(const SeasonFacts& facts) {
@@ -165,6 +150,21 @@ Text verdict_line(const SeasonFacts& facts, const TreeSeason& tree) {
       break;
   }
   return say("verdict.unknown", {{"reason", reason_text(verdict)}});
+}
+
+Text likely_text(const SeasonFacts& facts, const TreeSeason& tree) {
+  if (facts.today.winter_over() || !tree.chance || tree.chance->winters == 0) return {};
+  const ChanceOfMeeting& chance = *tree.chance;
+  if (chance.early && chance.late) {
+    return say("verdict.likely-between", {{"days", days(*chance.early, *chance.late)}});
+  }
+  if (chance.reaching_high < chance.reaching_low) {
+    return say("verdict.likely-share-between", {{"low", count(chance.reaching_high)},
+                                                {"high", count(chance.reaching_low)},
+                                                {"all", count(chance.winters)}});
+  }
+  return say("verdict.likely-share",
+             {{"n", count(chance.reaching_high)}, {"all", count(chance.winters)}});
 }
 
 std::vector<const TreeSeason*> from_worst_to_best(const SeasonFacts& facts) {

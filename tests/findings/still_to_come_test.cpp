@@ -93,6 +93,18 @@ TEST_CASE("each path is this winter until now and a past winter from then on") {
   }
 }
 
+TEST_CASE("records that end with each winter still tell the rest of a leap winter") {
+  HourlySeries hours = years_of_weather(34, 2016, 8);
+  for (LocalHour hour = hours.first(); hour < hours.end(); hour = hour + 1) {
+    const unsigned month{hour.date().month()};
+    if (month > 2 && month < 11) hours.clear(hour);
+  }
+  const Standing at = standing(hours, 2023, date_of(2024, 2, 20));
+  const StillToCome to_come =
+      still_to_come(at.chill.of(ChillMeasure::chill_hours), at.record, at.today);
+  CHECK(to_come.paths.size() == 7);
+}
+
 TEST_CASE("a day begun goes on from its last reading") {
   HourlySeries hours = years_of_weather(32, 2016, 6);
   for (LocalHour hour = LocalHour::at(date_of(2022, 1, 12), 14); hour < hours.end();

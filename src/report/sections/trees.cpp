@@ -335,6 +335,11 @@ Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
 Text sentences_of(const SeasonFacts& facts, const TreeSeason& tree) {
   const Text bloom = bloom_text(tree);
   Text advice = advice_text(facts, tree);
+  if (tree.verdict.leading().verdict.state == VerdictState::undecided) {
+    const Text likely = likely_text(facts, tree);
+    if (!likely.empty())
+      advice = say("card.two", {{"one", say("card.chance", {{"likely", likely}})}, {"two", advice}});
+  }
   return bloom.empty() ? advice : say("card.two", {{"one", bloom}, {"two", advice}});
 }
 
