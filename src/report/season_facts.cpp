@@ -12,6 +12,7 @@ namespace winterfolio {
 namespace {
 
 constexpr std::size_t kMostShown = 2;
+constexpr int kAtHand = 30;  ///< days before the next winter
 
 /// Chill of every measure that a page shows or a verdict needs.
 std::vector<ChillMeasure> measures_to_count(const Orchard& orchard) {
@@ -277,6 +278,14 @@ const StillToCome& ShownMeasure::to_come_for(const Verdict& verdict) const {
 const WinterChill& Standing::chill_for(const Verdict& verdict) const {
   const bool by_extremes = verdict.need && verdict.basis == WinterDetail::daily_extremes;
   return by_extremes && reduced ? *reduced : *chill;
+}
+
+bool SeasonFacts::looking_back() const {
+  const Date next = winter_of(today.window, today.winter.year + 1).from;
+  if (today.as_of >= plus_days(next, -kAtHand)) return true;
+  const LocalHour begin = LocalHour::at(next, 0);
+  return record->hours.end() > begin &&
+         record->hours.missing_in(today.now, begin) == begin - today.now;
 }
 
 const ShownMeasure* SeasonFacts::find(ChillMeasure measure) const {

@@ -243,6 +243,7 @@ std::vector<const TreeSeason*> trees_to_cut_on(const SeasonFacts& facts, Date da
 }
 
 std::vector<PlannedTask> planned_tasks(const SeasonFacts& facts) {
+  if (facts.looking_back()) return {};
   std::set<const TreeSeason*> placed;
   std::vector<PlannedTask> tasks;
   const auto add = [&](std::optional<PlannedTask> task) {

@@ -134,7 +134,8 @@ Text verdict_line(const SeasonFacts& facts, const TreeSeason& tree) {
                             : say("verdict.met-no-day");
     case VerdictState::nearly:
     case VerdictState::short_of: {
-      const std::string id = verdict.state == VerdictState::nearly ? "verdict.nearly"
+      const bool nearly = verdict.state == VerdictState::nearly;
+      const std::string id = nearly ? (verdict.so_far ? "verdict.nearly" : "verdict.nearly-over")
                              : verdict.so_far                      ? "verdict.short-so-far"
                                                                    : "verdict.short";
       const Text likely = likely_text(facts, tree);

@@ -106,6 +106,7 @@ SeasonCalendar calendar_of(const SeasonFacts& facts) {
 }
 
 Text calendar_title(const SeasonFacts& facts) {
+  if (facts.looking_back()) return say("calendar.finding-back");
   const WorkToDo work = work_to_do(facts);
   const auto found = work.trees.find(TreeWork::dry_summer);
   const long open = work.still_to_cut, summer = found == work.trees.end() ? 0 : found->second;

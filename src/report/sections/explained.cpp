@@ -187,7 +187,8 @@ Table own_years_table(const SeasonFacts& facts, const std::vector<const TreeSeas
 
 Blocks explained_section(const SeasonFacts& facts) {
   Blocks blocks;
-  const std::vector<CutInUse> cuts = cuts_in_use(facts);
+  const std::vector<CutInUse> cuts =
+      facts.looking_back() ? std::vector<CutInUse>{} : cuts_in_use(facts);
   const std::vector<const TreeSeason*> own = with_own_years(facts);
   if (cuts.empty() && own.empty()) return blocks;
   blocks.emplace_back(Heading{1, say("explained.title"), {}}, Importance::essential);

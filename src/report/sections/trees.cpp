@@ -278,7 +278,7 @@ Blocks past_blocks(const SeasonFacts& facts, const TreeSeason& tree) {
 /// What to cut, and beside it what past winters gave.
 Block cuts_and_past(const SeasonFacts& facts, const TreeSeason& tree) {
   Columns columns;
-  columns.columns.push_back({7, cuts_blocks(tree)});
+  columns.columns.push_back({7, facts.looking_back() ? Blocks{} : cuts_blocks(tree)});
   columns.columns.push_back({5, past_blocks(facts, tree)});
   return Block(std::move(columns), Importance::essential);
 }
@@ -334,6 +334,7 @@ Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
 /// The sentences under a card: its bloom, and what to do.
 Text sentences_of(const SeasonFacts& facts, const TreeSeason& tree) {
   const Text bloom = bloom_text(tree);
+  if (facts.looking_back()) return bloom;
   Text advice = advice_text(facts, tree);
   if (tree.verdict.leading().verdict.state == VerdictState::undecided) {
     const Text likely = likely_text(facts, tree);
@@ -358,7 +359,8 @@ Card card_of(const SeasonFacts& facts, const TreeSeason& tree) {
                          Importance::essential);
   card.body.emplace_back(bare(season_strip(facts, tree)), Importance::essential);
   card.body.push_back(cuts_and_past(facts, tree));
-  card.body.emplace_back(Paragraph{Role::note, sentences_of(facts, tree)});
+  if (Text sentences = sentences_of(facts, tree); !sentences.empty())
+    card.body.emplace_back(Paragraph{Role::note, std::move(sentences)});
   card.bookmark = say("tree.bookmark", {{"id", literal(what.id)}, {"name", cultivar_text(what)}});
   return card;
 }
