@@ -175,10 +175,11 @@ Frame draw(const NeedBar& c, Size room, const Pen& pen) {
           .pt() +
       6.0;
   double free_to = width;
-  if (c.likely && !likely.empty()) {
-    const double w = pen.width(likely, style.note);
+  const double has_width = pen.width(has, style.note);
+  const double likely_width = pen.width(likely, style.note);
+  if (c.likely && !likely.empty() && free_from + has_width + 6.0 + likely_width <= width) {
+    const double w = likely_width;
     const double middle = (at(c.likely->low) + at(c.likely->high)) / 2.0;
-    const double has_width = pen.width(has, style.note);
     const double left =
         std::clamp(middle - w / 2.0, std::min(free_from + has_width + 6.0, width - w), width - w);
     pen.write(frame, left, under, Align::left, likely, style.note);

@@ -331,8 +331,10 @@ Frame draw(const SeasonKey& c, Size room, const Pen& pen) {
     const std::string label = pen.say(entry.label);
     const bool narrow = entry.mark == Mark::last_reading || entry.mark == Mark::done ||
                         entry.mark == Mark::planned || entry.mark == Mark::last_frost;
-    const double sample = narrow ? 6.0 : kSample;
-    const double whole = sample + kAfter + pen.width(label, style.note);
+    const bool sign = entry.mark == Mark::sign;
+    const double sample = sign ? 0.0 : narrow ? 6.0 : kSample;
+    const double after = sign ? 0.0 : kAfter;
+    const double whole = sample + after + pen.width(label, style.note);
     if (x > 0.0 && x + whole > room.width.pt()) {
       x = 0.0;
       y += kLine;
@@ -383,8 +385,10 @@ Frame draw(const SeasonKey& c, Size room, const Pen& pen) {
         bar_mark(frame, x, y - 3.0, mid + 4.0, y + 3.0, style.violet);
         error_mark(frame, mid - 4.0, end - 1.0, y, style);
         break;
+      case Mark::sign:
+        break;
     }
-    pen.write(frame, end + kAfter, y + pen.cap(style.note) / 2.0, Align::left, label, style.note);
+    pen.write(frame, end + after, y + pen.cap(style.note) / 2.0, Align::left, label, style.note);
     x += whole + kBetween;
   }
   const double height = c.entries.empty() ? 0.0 : y + kLine / 2.0;

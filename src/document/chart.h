@@ -251,6 +251,7 @@ struct SeasonKey {
     planned,
     last_frost,
     thermometer,  ///< what half a degree in it may change
+    sign,         ///< a sign among words, told by its label alone
   };
   struct Entry {
     Mark mark = Mark::resting;

@@ -457,8 +457,19 @@ void heed_seen(BloomFinding& finding, Date as_of) {
     return;
   const SeenStage& seen = *finding.last_seen;
   const bool has_come = seen.bbch >= *asked->bbch_low;
+  // In flower or past it: when it began is known no better than that, and nothing is foretold.
+  if (has_come) {
+    finding.expected = std::min(finding.expected.value_or(seen.on), seen.on);
+    finding.early = finding.late = std::nullopt;
+    finding.moved_by_seen = true;
+    finding.seen_by = seen.on;
+    finding.method = BloomMethod::seen;
+    finding.why_none = NoBloomDate::there_is_one;
+    finding.passed = true;
+    return;
+  }
   // A figure from elsewhere whose whole span lies before a stage that was still to come is no date.
-  if (!has_come && finding.method == BloomMethod::species_elsewhere && finding.late &&
+  if (finding.method == BloomMethod::species_elsewhere && finding.late &&
       *finding.late <= seen.on) {
     finding.early = finding.expected = finding.late = std::nullopt;
     finding.passed = false;
@@ -467,11 +478,11 @@ void heed_seen(BloomFinding& finding, Date as_of) {
   }
   for (std::optional<Date>* day : {&finding.early, &finding.expected, &finding.late}) {
     if (!*day) continue;
-    const Date held = has_come ? std::min(**day, seen.on) : std::max(**day, plus_days(seen.on, 1));
+    const Date held = std::max(**day, plus_days(seen.on, 1));
     finding.moved_by_seen = finding.moved_by_seen || held != **day;
     *day = held;
   }
-  finding.passed = has_come || (finding.expected && *finding.expected <= as_of);
+  finding.passed = finding.expected && *finding.expected <= as_of;
 }
 
 }  // namespace

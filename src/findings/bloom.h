@@ -130,6 +130,7 @@ struct BloomFinding {
   /// The reckoning had this stage on another side of what was seen, and its dates were moved: not
   /// before the day after an earlier stage was seen, not after the day on which a later one was.
   bool moved_by_seen = false;
+  std::optional<Date> seen_by{};  ///< only a later stage was seen, on that day: it was in bloom by then
 };
 
 /// The bloom, or another stage, of one part of a tree.

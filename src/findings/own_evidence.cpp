@@ -13,14 +13,14 @@ bool belongs_to(const Observation& seen, const Winter& winter) {
   return winter.from <= on && on < plus_days(winter.from, 365);
 }
 
-EvidenceYear year_of(const Tree& tree, const PastSpring& past, double chill) {
+EvidenceYear year_of(const Tree& tree, const PastSpring& past, double chill, Date as_of) {
   EvidenceYear year{.year = past.winter.year,
                     .name = past.winter.name(),
                     .chill = chill,
                     .first_bloom = {},
                     .harvest = {}};
   for (const Observation& seen : tree.observed) {
-    if (!belongs_to(seen, past.winter)) continue;
+    if (!belongs_to(seen, past.winter) || seen.on.earliest() > as_of) continue;
     if (seen.what == "leafed_unevenly") year.leafing = Leafing::badly;
     if (seen.what == "leafed_out" && year.leafing == Leafing::not_noted)
       year.leafing = Leafing::well;
@@ -51,7 +51,7 @@ OwnEvidence own_evidence(const Tree& tree, ChillMeasure measure, const SpringOut
   for (const PastSpring& past : outlook.past) {
     const auto chill = chill_of(past, measure);
     if (!chill) continue;
-    const EvidenceYear year = year_of(tree, past, *chill);
+    const EvidenceYear year = year_of(tree, past, *chill, outlook.today.as_of);
     if (!anything_noted(year)) continue;
     if (year.leafing == Leafing::badly)
       evidence.too_little = std::max(evidence.too_little.value_or(*chill), *chill);

@@ -98,6 +98,7 @@ Part part_of(const BloomingTree& at, const std::string& name, const Orchard& orc
   part.at = &at;
   part.name = name;
   part.folded = folded_name(name);
+  if (same_name(name, at.cultivar)) part.span = span;
   if (part.folded.empty()) return part;
   for (const OwnCultivar& own : orchard.cultivars) {
     if (own.species == at.tree->species && same_name(own.name, name)) part.own = &own;
@@ -108,7 +109,6 @@ Part part_of(const BloomingTree& at, const std::string& name, const Orchard& orc
     if (row.none && row.species == at.tree->species && row.cultivar == part.folded)
       part.no_pollen = &row;
   }
-  if (same_name(name, at.cultivar)) part.span = span;
   return part;
 }
 

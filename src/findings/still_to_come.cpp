@@ -201,6 +201,9 @@ std::optional<ChanceOfMeeting> chance_of_meeting(const StillToCome& to_come,
   chance.winters = static_cast<int>(paths);
   chance.reaching_low =
       static_cast<int>(days_to_reach(to_come.paths, least - to_come.middle_of_gaps()).size());
+  chance.reaching_low_at_best =
+      static_cast<int>(days_to_reach(to_come.paths, least - to_come.from_gaps.high).size());
+  if (!need.high) return chance;
   const auto at_best = days_to_reach(to_come.paths, most - to_come.from_gaps.high);
   const auto at_middle = days_to_reach(to_come.paths, most - to_come.middle_of_gaps());
   const auto at_worst = days_to_reach(to_come.paths, most - to_come.from_gaps.low);

@@ -44,14 +44,14 @@ VerdictState against(double received, double required) {
                                                       : VerdictState::short_of;
 }
 
-/// What holds at both ends of what was received; undecided where the ends disagree.
+/// What holds at both ends of what was received; undecided where one reaches the need and the other
+/// does not. What falls short at both is short, or nearly where even the least is within a tenth.
 VerdictState state_of(Range received, const DecidingNeed& need) {
   const double least = need.low.value_or(-kNoLimit);
   const double most = need.high.value_or(kNoLimit);
   if (received.low >= most - kSameAmount) return VerdictState::met;
   if (received.high >= least - kSameAmount) return VerdictState::undecided;
-  const VerdictState low = against(received.low, least);
-  return low == against(received.high, least) ? low : VerdictState::undecided;
+  return against(received.low, least);
 }
 
 /// Once met for certain, met for good: a later fall, or a later gap, is told and not undone.
@@ -115,10 +115,7 @@ void decide(Verdict& verdict, const MeasuredChill& chill) {
     verdict.state = VerdictState::unknown;
     verdict.reasons.push_back(VerdictReason::gap_range_unknown);
   } else {
-    const double least = verdict.need->low.value_or(-kNoLimit);
-    const bool falls_short = chill.utmost.high < least - kSameAmount;
-    verdict.reasons.push_back(falls_short ? VerdictReason::gap_short_or_nearly
-                                          : VerdictReason::gap_could_turn);
+    verdict.reasons.push_back(VerdictReason::gap_could_turn);
   }
 }
 
@@ -158,7 +155,7 @@ std::string_view id_of(VerdictState state) {
 }
 
 std::string_view id_of(VerdictReason reason) {
-  constexpr std::array<std::string_view, 15> ids = {"other_kind",
+  constexpr std::array<std::string_view, 14> ids = {"other_kind",
                                                     "no_figure",
                                                     "only_memory",
                                                     "only_set_range",
@@ -167,7 +164,6 @@ std::string_view id_of(VerdictReason reason) {
                                                     "few_hours",
                                                     "gap_range_unknown",
                                                     "gap_could_turn",
-                                                    "gap_short_or_nearly",
                                                     "need_spans",
                                                     "fell_since",
                                                     "counted_from_minimum",

@@ -2,8 +2,9 @@
 //
 // Like is compared with like: a requirement in portions with portions received. The ends of both
 // ranges count: `met` asks that even the least received reaches the most required, `short` and
-// `nearly` that even the most received stays under the least required; what lies between is
-// undecided. No verdict stands on less than nine tenths of the hours.
+// `nearly` that even the most received stays under the least required, `nearly` that the least is
+// within a tenth of it; what lies between is undecided. No verdict stands on less than nine tenths
+// of the hours.
 #pragma once
 
 #include <optional>
@@ -30,7 +31,6 @@ enum class VerdictReason {
   few_hours,          ///< under nine tenths of the hours are known
   gap_range_unknown,  ///< hours are missing, and no other winter tells what they may have held
   gap_could_turn,     ///< what the gaps may have held spans both sides
-  gap_short_or_nearly,  ///< they leave it short all the same, but perhaps within a tenth
   need_spans,         ///< the received amount lies inside the required range
   // what to know about one that stands
   fell_since,            ///< the measure has fallen under the requirement since it was met, or,

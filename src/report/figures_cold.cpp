@@ -303,12 +303,10 @@ FigureNode cold(const SeasonFacts& facts) {
 FigureNode weeks(const SeasonFacts& facts) {
   const ShownMeasure& shown = facts.shown.front();
   const FigureUnit amount = amount_unit(shown.measure);
-  std::int64_t compared = 0;
-  std::int64_t under = 0;
+  const std::vector<WeekGain> gains = weekly_gains(facts, shown);
+  const WeeksCompared compared = weeks_compared(gains);
   FigureNode list = FigureNode::list();
-  for (const WeekGain& week : weekly_gains(facts, shown)) {
-    compared += week.median.has_value();
-    under += week.median && week.gain.high < *week.median;
+  for (const WeekGain& week : gains) {
     list.append(FigureNode::map()
                     .set("from", date_figure(week.days.from))
                     .set("to", date_figure(week.days.to))
@@ -317,8 +315,10 @@ FigureNode weeks(const SeasonFacts& facts) {
   }
   return FigureNode::map()
       .set("measure", id_figure(id_of(shown.measure)))
-      .set("compared", count_figure(compared, unit::kWeeks))
-      .set("under_median", count_figure(under, unit::kWeeks))
+      .set("basis", id_figure(name(facts.reduced ? WinterDetail::daily_extremes : facts.chill.detail)))
+      .set("compared", count_figure(compared.all, unit::kWeeks))
+      .set("under_median", count_figure(compared.under, unit::kWeeks))
+      .set("perhaps_under_median", count_figure(compared.perhaps_under, unit::kWeeks))
       .set("weeks", std::move(list));
 }
 

@@ -90,6 +90,7 @@ FigureNode chance(const ChanceOfMeeting& one) {
   return FigureNode::map()
       .set("winters", count_figure(one.winters, unit::kWinters))
       .set("reaching_least_needed", count_figure(one.reaching_low, unit::kWinters))
+      .set("reaching_least_needed_at_best", count_figure(one.reaching_low_at_best, unit::kWinters))
       .set("reaching_most_needed", count_figure(one.reaching_high, unit::kWinters))
       .set("reaching_at_worst", count_figure(one.reaching_at_worst, unit::kWinters))
       .set("reaching_at_best", count_figure(one.reaching_at_best, unit::kWinters))
@@ -189,6 +190,7 @@ FigureNode bloom(const BloomFinding& one) {
       .set("place", text_figure(one.place))
       .set("stage_there", text_figure(one.stage_there))
       .set("last_seen", if_known(one.last_seen, seen_stage))
+      .set("seen_by", date_figure(one.seen_by))
       .set("moved_by_seen", yes_no_figure(one.moved_by_seen))
       .set("number_of_own_years",
            count_figure(static_cast<std::int64_t>(one.own_years.size()), unit::kSprings))
@@ -285,6 +287,9 @@ FigureNode tree_season(const SeasonFacts& facts, const TreeSeason& season) {
   found.set("thermometer_of", id_figure(at.place ? at.place->weather->block : std::string()));
   found.set("state", id_figure(id_of(season.plan.state)));
   found.set("rests", yes_no_figure(!season.other_kind));
+  const GraftsJudged grafts = grafts_judged(season);
+  found.set("number_of_parts", count_figure(grafts.all, unit::kCount));
+  found.set("parts_not_known", count_figure(grafts.not_known, unit::kCount));
   found.set("leading_part", count_figure(leading_part(season.verdict), unit::kPlace));
   found.set("parts", std::move(parts));
   found.set("own_evidence", if_known(season.evidence, [&](const OwnEvidence& one) {

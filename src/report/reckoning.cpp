@@ -224,8 +224,11 @@ SunTimes sun_times(const SeasonFacts& facts) {
 }
 
 std::vector<WeekGain> weekly_gains(const SeasonFacts& facts, const ShownMeasure& shown) {
-  const MeasuredChill& chill = facts.chill.of(shown.measure);
-  const DaySpan span = days_so_far(facts);
+  // Beside other winters known by daily extremes this one is taken so, too.
+  const WinterChill& winter = facts.reduced ? *facts.reduced : facts.chill;
+  const MeasuredChill& chill = winter.of(shown.measure);
+  DaySpan span = days_so_far(facts);
+  span.to = std::min(span.to, plus_days(span.from, static_cast<int>(chill.by_day.size()) - 1));
   std::vector<WeekGain> weeks;
   for (int first = 0; first + 7 <= number_of_days(span); first += 7) {
     WeekGain week;
@@ -237,6 +240,26 @@ std::vector<WeekGain> weekly_gains(const SeasonFacts& facts, const ShownMeasure&
   return weeks;
 }
 
+GraftsJudged grafts_judged(const TreeSeason& tree) {
+  GraftsJudged grafts;
+  for (const PartVerdict& part : tree.verdict.parts) {
+    ++grafts.all;
+    grafts.not_known += part.verdict.state == VerdictState::unknown;
+  }
+  return grafts;
+}
+
+WeeksCompared weeks_compared(const std::vector<WeekGain>& weeks) {
+  WeeksCompared found;
+  for (const WeekGain& week : weeks) {
+    if (!week.median) continue;
+    ++found.all;
+    found.under += week.gain.high < *week.median;
+    found.perhaps_under += week.gain.low < *week.median;
+  }
+  return found;
+}
+
 SpringSigns spring_signs(const SeasonFacts& facts) {
   SpringSigns signs;
   for (const TreeSeason* season : facts.resting()) {
@@ -246,9 +269,11 @@ SpringSigns spring_signs(const SeasonFacts& facts) {
     const TreeFrost& frost = season->frost;
     const TreeNight* worst = frost.worst();
     const auto crop = frost.crop ? frost.crop->word : CropLeft::Word::not_touched;
-    note(frost.now.stage != nullptr, signs.buds_moved);
-    note(worst && worst->level == FrostLevel::watch, signs.nights_near);
-    note(worst && worst->level != FrostLevel::watch, signs.nights_at);
+    note(frost.now.stage != nullptr && frost.now.seen, signs.buds_moved);
+    // A night against a bloom that was only expected stands in the table and in no headline.
+    const bool seen = worst && worst->stage.seen;
+    note(seen && worst->level == FrostLevel::watch, signs.nights_near);
+    note(seen && worst->level != FrostLevel::watch, signs.nights_at);
     note(frost.coming.has_value(), signs.coming);
     note(frost.damage_seen.has_value(), signs.damage_seen);
     note(crop == CropLeft::Word::perhaps, signs.crop_perhaps);

@@ -80,6 +80,21 @@ struct WeekGain {
 };
 std::vector<WeekGain> weekly_gains(const SeasonFacts& facts, const ShownMeasure& shown);
 
+/// Of a tree of several grafts: how many there are, and of how many nobody can tell.
+struct GraftsJudged {
+  long all = 0;
+  long not_known = 0;
+};
+GraftsJudged grafts_judged(const TreeSeason& tree);
+
+/// Weeks that brought less than the median of other winters: for certain, and perhaps.
+struct WeeksCompared {
+  long all = 0;
+  long under = 0;
+  long perhaps_under = 0;
+};
+WeeksCompared weeks_compared(const std::vector<WeekGain>& weeks);
+
 /// The trees that something was seen on, or worked out of.
 struct SpringSigns {
   using Trees = std::vector<const Tree*>;

@@ -37,6 +37,10 @@ Text name_of(const ReportTemplate& report) {
 }
 
 Text foot_of(const SeasonFacts& facts) {
+  const LocalHour last = last_reading(facts);
+  if (facts.today.as_of > plus_days(last.date(), 1))
+    return say("page.foot-as-of", {{"day", day(facts.today.as_of, DateForm::full)},
+                                   {"last", HourOfDay{last, DateForm::full}}});
   return say("page.foot", {{"last", HourOfDay{last_reading(facts), DateForm::weekday}}});
 }
 

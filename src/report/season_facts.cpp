@@ -85,6 +85,16 @@ void add_frost(TreeSeason& season, const Standing& at, const Orchard& orchard, c
       freezes_before_leaf_fall(at.nights->now, at.nights->now.front().evening, *in_leaf_until);
 }
 
+/// Whether a reading may be that of a sensor in the sun.
+bool bump_at(const std::vector<ReadingsFile>& files, LocalHour hour) {
+  return std::any_of(files.begin(), files.end(), [&](const ReadingsFile& file) {
+    return std::any_of(
+        file.doubts.begin(), file.doubts.end(), [&](const ReadingsFile::Doubt& doubt) {
+          return doubt.kind == "sensor_in_sun" && doubt.from <= hour && hour <= doubt.to;
+        });
+  });
+}
+
 /// Great swings since the tree's rest ended. Trees of one thermometer whose rest ended on one day
 /// share them.
 void add_swings(SeasonFacts& facts) {
@@ -95,7 +105,10 @@ void add_swings(SeasonFacts& facts) {
     auto found = since.find(key);
     if (found == since.end())
       found = since.emplace(key, swings_after(*key.first, key.second, facts.today)).first;
-    tree.swings = found->second;
+    if (!tree.odd.leaves_held) tree.swings = found->second;
+    std::erase_if(tree.swings, [&](const Swing& swing) {
+      return bump_at(facts.files, swing.from) || bump_at(facts.files, swing.to);
+    });
   }
 }
 

@@ -12,6 +12,7 @@ namespace {
 
 constexpr std::size_t kMostIds = 8;
 constexpr int kYear = 365;         ///< days in which a winter's work is done
+constexpr int kBudsMayMove = 60;  ///< days into the winter; decided here
 constexpr int kLeafingSeen = 240;  ///< days from the winter's first to late June
 constexpr int kSoon = 21;          ///< days in which a closing window is urgent
 
@@ -106,25 +107,29 @@ std::optional<PlannedTask> closing_task(const SeasonFacts& facts,
   return task;
 }
 
-/// Trees that no coming workday can take, and whose window is still open or yet to open.
-std::optional<PlannedTask> unplaced_task(const SeasonFacts& facts,
-                                         std::set<const TreeSeason*>& placed) {
-  PlannedTask task{TaskKind::no_workday};
-  task.trees = select(facts, [&](const TreeSeason& season) {
-    return to_be_cut(season) && !cut_already(season, facts) && placed.count(&season) == 0 &&
-           season.plan.window.closes.on >= facts.today.as_of;
-  });
-  if (task.trees.empty()) return std::nullopt;
-  Date opens = task.trees.front()->plan.window.opens.on;
-  Date closes = task.trees.front()->plan.window.closes.on;
-  for (const TreeSeason* season : task.trees) {
-    opens = std::min(opens, season->plan.window.opens.on);
-    closes = std::max(closes, season->plan.window.closes.on);
+/// Trees that no coming workday can take, and whose window is still open or yet to open: one task
+/// for all that share their days.
+std::vector<PlannedTask> unplaced_tasks(const SeasonFacts& facts,
+                                        std::set<const TreeSeason*>& placed) {
+  std::vector<PlannedTask> tasks;
+  for (const TreeSeason* season : select(facts, [&](const TreeSeason& one) {
+         return to_be_cut(one) && !cut_already(one, facts) && placed.count(&one) == 0 &&
+                one.plan.window.closes.on >= facts.today.as_of;
+       })) {
     placed.insert(season);
+    const Date from = std::max(season->plan.window.opens.on, facts.today.as_of);
+    const Date to = season->plan.window.closes.on;
+    auto same = std::find_if(tasks.begin(), tasks.end(), [&](const PlannedTask& task) {
+      return task.from == from && task.to == to;
+    });
+    if (same == tasks.end())
+      same = tasks.insert(tasks.end(), PlannedTask{TaskKind::no_workday, from, to});
+    same->trees.push_back(season);
   }
-  task.from = std::max(opens, facts.today.as_of);
-  task.to = closes;
-  return task;
+  std::stable_sort(tasks.begin(), tasks.end(), [](const PlannedTask& a, const PlannedTask& b) {
+    return std::pair(a.from, a.to) < std::pair(b.from, b.to);
+  });
+  return tasks;
 }
 
 /// Trees of one lot that asks for no day of its own.
@@ -139,17 +144,41 @@ std::vector<const TreeSeason*> with_work(const SeasonFacts& facts, TreeWork work
   return select(facts, [&](const TreeSeason& season) { return season.plan.work == work; });
 }
 
-/// Trees that only their leafing can settle, as long as it may still be seen.
+/// Whether its buds were seen to move this spring, or its leaves.
+bool seen_this_spring(const TreeSeason& season, const SeasonFacts& facts) {
+  const Date from = spring_buds_from(facts.today.winter, facts.southern());
+  return std::any_of(season.tree->observed.begin(), season.tree->observed.end(),
+                     [&](const Observation& seen) {
+                       return seen.on.day && seen.on.earliest() >= from &&
+                              seen.on.earliest() <= facts.today.as_of &&
+                              (seen.what == "leafed_out" || seen.what == "leafed_unevenly");
+                     });
+}
+
+/// Trees that only their leafing can settle, as long as it may still be seen; once buds may move.
 std::vector<const TreeSeason*> not_settled(const SeasonFacts& facts) {
-  if (facts.today.as_of > plus_days(facts.today.winter.from, kLeafingSeen)) return {};
-  return select(facts, [](const TreeSeason& season) {
-    const VerdictState state = season.verdict.leading().verdict.state;
-    return !season.other_kind &&
-           (state == VerdictState::unknown || state == VerdictState::undecided);
+  const Date first = facts.today.winter.from;
+  if (facts.today.as_of > plus_days(first, kLeafingSeen) ||
+      facts.today.as_of < plus_days(first, kBudsMayMove))
+    return {};
+  return select(facts, [&](const TreeSeason& season) {
+    const Verdict& verdict = season.verdict.leading().verdict;
+    const bool gap = std::find(verdict.reasons.begin(), verdict.reasons.end(),
+                               VerdictReason::gap_could_turn) != verdict.reasons.end();
+    const bool open = verdict.state == VerdictState::unknown ||
+                      (verdict.state == VerdictState::undecided && !gap);
+    return !season.other_kind && open && !seen_this_spring(season, facts);
   });
 }
 
-Task in_words(const PlannedTask& task) {
+/// Requires: each of the trees has a night to come.
+const TreeNight& coldest_coming(const std::vector<const TreeSeason*>& trees) {
+  return *(*std::min_element(trees.begin(), trees.end(), [](const auto* a, const auto* b) {
+            return a->frost.coming->at_tree < b->frost.coming->at_tree;
+          }))->frost.coming;
+}
+
+Task in_words(const PlannedTask& task, const Orchard& orchard) {
   const Text which = which_trees(task.trees);
   switch (task.kind) {
     case TaskKind::workday: {
@@ -165,12 +194,22 @@ Task in_words(const PlannedTask& task) {
               say("task.closing", {{"kinds", kinds_of(task.trees)}}), which};
     case TaskKind::no_workday:
       return {value_text(days(*task.from, *task.to)),
-              say("task.without-workday", {{"kinds", kinds_of(task.trees)}}), which};
+              say("task.without-workday", {{"kinds", kinds_of(task.trees)},
+                                           {"n", count(static_cast<long>(task.trees.size()))}}),
+              which};
     case TaskKind::watch:
       return {say("task.twice-a-week"),
               say("task.watch", {{"n", count(static_cast<long>(task.trees.size()))}}), which};
     case TaskKind::lead_first:
       return {say("task.before-cutting"), say("task.lead-first"), which};
+    case TaskKind::frost: {
+      const TreeNight& night = coldest_coming(task.trees);
+      const bool severe = night.level == FrostLevel::ninety_percent;
+      return {say("task.night-of", {{"day", day(night.night.at.date())}}),
+              say(severe ? "task.frost-severe" : "task.frost",
+                  {{"low", temperature(orchard, night.at_tree)}}),
+              which};
+    }
     case TaskKind::wires:
       return {say("task.near-wires"), say("task.wires"), which};
     case TaskKind::arborist:
@@ -200,6 +239,8 @@ std::string_view id_of(TaskKind kind) {
       return "watch";
     case TaskKind::lead_first:
       return "lead_first";
+    case TaskKind::frost:
+      return "frost";
     case TaskKind::wires:
       return "wires";
     case TaskKind::arborist:
@@ -249,10 +290,13 @@ std::vector<PlannedTask> planned_tasks(const SeasonFacts& facts) {
   const auto add = [&](std::optional<PlannedTask> task) {
     if (task) tasks.push_back(std::move(*task));
   };
+  add(lot(TaskKind::frost, select(facts, [](const TreeSeason& season) {
+            return season.frost.coming.has_value();
+          })));
   std::vector<PlannedTask> workdays = workday_tasks(facts, placed);
   add(closing_task(facts, placed));
   for (PlannedTask& task : workdays) tasks.push_back(std::move(task));
-  add(unplaced_task(facts, placed));
+  for (PlannedTask& task : unplaced_tasks(facts, placed)) tasks.push_back(std::move(task));
   add(lot(TaskKind::watch, not_settled(facts)));
   add(lot(TaskKind::lead_first, with_work(facts, TreeWork::lead_first)));
   add(lot(TaskKind::wires, select(facts, [](const TreeSeason& season) {
@@ -267,7 +311,7 @@ std::vector<PlannedTask> planned_tasks(const SeasonFacts& facts) {
 
 std::vector<Task> tasks_now(const SeasonFacts& facts) {
   std::vector<Task> tasks;
-  for (const PlannedTask& task : planned_tasks(facts)) tasks.push_back(in_words(task));
+  for (const PlannedTask& task : planned_tasks(facts)) tasks.push_back(in_words(task, *facts.orchard));
   return tasks;
 }
 

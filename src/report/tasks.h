@@ -21,6 +21,7 @@ enum class TaskKind {
   no_workday,  ///< windows that no workday falls into
   watch,       ///< nothing but looking can settle these trees
   lead_first,  ///< whoever leads the day looks before anybody cuts
+  frost,       ///< a night of the forecast against the buds
   wires,       ///< near wires: the line's owner
   arborist,    ///< past the limits of volunteer work
   summer,      ///< in dry summer weather only

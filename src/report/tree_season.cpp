@@ -30,47 +30,75 @@ DaySpan season_days(const SeasonFacts& facts) {
   return {facts.today.winter.from, plus_days(facts.today.winter.to, kDaysAfterWinter)};
 }
 
-std::vector<PhaseSpan> bud_phases(const SeasonFacts& facts, const TreeSeason& tree) {
+namespace {
+
+/// As the cold tells it, and the bloom that is reckoned.
+std::vector<PhaseSpan> reckoned_phases(const SeasonFacts& facts, const TreeSeason& tree) {
   const Verdict& verdict = tree.verdict.leading().verdict;
   const DaySpan shown = season_days(facts);
   const Date today = facts.today.as_of;
-  const Date rest = rest_begins(facts, tree);
+  const BloomFinding& bloom = tree.bloom;
   std::vector<PhaseSpan> phases;
   const auto add = [&](BudPhase phase, Date from, Date to) {
     if (from <= to) phases.push_back({phase, {from, std::min(to, shown.to)}});
   };
-  if (verdict.state == VerdictState::met && verdict.met_on) {
-    add(BudPhase::resting, rest, plus_days(*verdict.met_on, -1));
-    const Date met = std::max(rest, *verdict.met_on);
-    if (!tree.bloom.expected) {
-      add(BudPhase::met, met, today);
-      add(BudPhase::no_date, plus_days(today, 1), shown.to);
-      return phases;
-    }
-    const Date blooms = tree.bloom.early.value_or(*tree.bloom.expected);
-    add(BudPhase::met, met, plus_days(blooms, -1));
-    add(tree.bloom.method == BloomMethod::species_elsewhere ? BudPhase::bloom_estimated
-                                                            : BudPhase::bloom,
-        std::max(met, blooms),
-        std::max(tree.bloom.late.value_or(blooms), plus_days(blooms, kDaysOfBloom)));
+  Date at = rest_begins(facts, tree);
+  const bool met = verdict.state == VerdictState::met && verdict.met_on;
+  const bool likely = !met && tree.chance && tree.chance->early && tree.chance->late;
+  Date waiting_from = plus_days(today, 1);
+  if (met) {
+    add(BudPhase::resting, at, plus_days(*verdict.met_on, -1));
+    waiting_from = std::max(at, *verdict.met_on);
+  } else if (likely) {
+    add(BudPhase::resting, at, std::max(today, plus_days(*tree.chance->early, -1)));
+    add(BudPhase::likely_met, *tree.chance->early, *tree.chance->late);
+    waiting_from = plus_days(*tree.chance->late, 1);
+  } else {
+    add(BudPhase::resting, at, today);
+  }
+  if (!bloom.expected) {
+    if (met) add(BudPhase::met, waiting_from, today);
+    add(BudPhase::no_date, std::max(waiting_from, plus_days(today, 1)), shown.to);
     return phases;
   }
-  const bool likely = tree.chance && tree.chance->early && tree.chance->late;
-  add(BudPhase::resting, rest,
-      likely ? std::max(today, plus_days(*tree.chance->early, -1)) : today);
-  if (likely) {
-    const Date sure = *tree.chance->late;
-    add(BudPhase::likely_met, *tree.chance->early, sure);
-    if (tree.bloom.early && tree.bloom.late && *tree.bloom.late > sure) {
-      add(BudPhase::met, plus_days(sure, 1), plus_days(*tree.bloom.early, -1));
-      add(tree.bloom.method == BloomMethod::species_elsewhere ? BudPhase::bloom_estimated
-                                                              : BudPhase::bloom,
-          std::max(plus_days(sure, 1), *tree.bloom.early), *tree.bloom.late);
-      return phases;
+  const Date blooms = std::max(waiting_from, bloom.early.value_or(*bloom.expected));
+  add(met || likely ? BudPhase::met : BudPhase::no_date, waiting_from, plus_days(blooms, -1));
+  const Date to = bloom.late.value_or(*bloom.expected);
+  add(bloom.method == BloomMethod::species_elsewhere ? BudPhase::bloom_estimated : BudPhase::bloom,
+      blooms, std::max(to, plus_days(blooms, kDaysOfBloom)));
+  return phases;
+}
+
+/// Cuts off what lies from `day` on.
+void end_before(std::vector<PhaseSpan>& phases, Date day) {
+  std::erase_if(phases, [&](const PhaseSpan& phase) { return phase.days.from >= day; });
+  for (PhaseSpan& phase : phases) phase.days.to = std::min(phase.days.to, plus_days(day, -1));
+}
+
+}  // namespace
+
+std::vector<PhaseSpan> bud_phases(const SeasonFacts& facts, const TreeSeason& tree) {
+  std::vector<PhaseSpan> phases = reckoned_phases(facts, tree);
+  const BloomFinding& bloom = tree.bloom;
+  const Date last = season_days(facts).to;
+  // What was seen ends rest, whatever the cold lets expect.
+  if (bloom.method == BloomMethod::seen) {
+    end_before(phases, *bloom.expected);
+    const Date to = std::min(plus_days(*bloom.expected, kDaysOfBloom), last);
+    if (*bloom.expected <= to) phases.push_back({BudPhase::bloom, {*bloom.expected, to}});
+  } else if (bloom.last_seen && bloom.last_seen->on <= last) {
+    std::vector<PhaseSpan> later = phases;
+    const Date today = std::max(facts.today.as_of, bloom.last_seen->on);
+    end_before(phases, bloom.last_seen->on);
+    const Date moving_to =
+        bloom.expected ? plus_days(bloom.early.value_or(*bloom.expected), -1) : today;
+    const Date to = std::min(std::max(moving_to, bloom.last_seen->on), last);
+    phases.push_back({BudPhase::swelling, {bloom.last_seen->on, to}});
+    for (PhaseSpan& phase : later) {
+      phase.days.from = std::max(phase.days.from, plus_days(to, 1));
+      if (phase.phase >= BudPhase::bloom && phase.days.from <= phase.days.to)
+        phases.push_back(phase);
     }
-    add(BudPhase::no_date, plus_days(sure, 1), shown.to);
-  } else {
-    add(BudPhase::no_date, plus_days(today, 1), shown.to);
   }
   return phases;
 }
@@ -106,7 +134,7 @@ Text when_pruned(const SeasonFacts& facts, const TreeSeason& tree) {
   if (!marks.empty() && marks.front().done) return say("when.done");
   switch (tree.plan.work) {
     case TreeWork::arborist:
-      return say("when.arborist");
+      return say(near_wires(tree.plan) ? "when.wires" : "when.arborist");
     case TreeWork::lead_first:
       return say("when.lead-first");
     case TreeWork::dry_summer:
@@ -159,13 +187,14 @@ Text likely_text(const SeasonFacts& facts, const TreeSeason& tree) {
   if (chance.early && chance.late) {
     return say("verdict.likely-between", {{"days", days(*chance.early, *chance.late)}});
   }
-  if (chance.reaching_high < chance.reaching_low) {
-    return say("verdict.likely-share-between", {{"low", count(chance.reaching_high)},
-                                                {"high", count(chance.reaching_low)},
+  // From the most required at the gaps' worst to the least required at their best.
+  const int low = std::min(chance.reaching_at_worst, chance.reaching_low_at_best);
+  if (low < chance.reaching_low_at_best) {
+    return say("verdict.likely-share-between", {{"low", count(low)},
+                                                {"high", count(chance.reaching_low_at_best)},
                                                 {"all", count(chance.winters)}});
   }
-  return say("verdict.likely-share",
-             {{"n", count(chance.reaching_high)}, {"all", count(chance.winters)}});
+  return say("verdict.likely-share", {{"n", count(low)}, {"all", count(chance.winters)}});
 }
 
 std::vector<const TreeSeason*> from_worst_to_best(const SeasonFacts& facts) {

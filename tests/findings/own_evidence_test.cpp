@@ -12,6 +12,7 @@ namespace {
 /// Past winters of 100, 200, ... chill hours from 2015 on.
 SpringOutlook outlook_of(int winters) {
   SpringOutlook outlook{.today = {}, .past = {}, .to_come = {}, .chill_to_come = {}};
+  outlook.today.as_of = date_of(2030, 1, 1);
   for (int i = 0; i < winters; ++i) {
     PastSpring past{winter_of(default_winter_window(false), 2015 + i), {}, {}};
     past.chill.push_back({ChillMeasure::chill_hours, past.winter.from, {100.0 * (i + 1)}});
@@ -85,6 +86,15 @@ TEST_CASE("the keeper's figure for the tree stands, and other measures are not t
   DecidingNeed portions = table_need(40, 50);
   portions.measure = ChillMeasure::portions;
   CHECK(with_own_evidence(portions, evidence).use == BracketUse::none);
+}
+
+TEST_CASE("what was noted after the day spoken from is not known yet") {
+  SpringOutlook outlook = outlook_of(8);
+  outlook.today.as_of = date_of(2020, 4, 9);
+  const Tree tree = tree_that({{2017, "leafed_unevenly"}, {2019, "leafed_out"}});
+  const OwnEvidence evidence = own_evidence(tree, ChillMeasure::chill_hours, outlook);
+  CHECK(evidence.too_little == 300.0);
+  CHECK_FALSE(evidence.enough);
 }
 
 TEST_CASE("years that contradict each other give no bracket") {

@@ -95,7 +95,12 @@ SeasonCalendar calendar_of(const SeasonFacts& facts) {
       calendar.workdays.push_back({workday.on, value_text(number(unsigned{workday.on.day()}))});
     }
   }
-  if (!calendar.workdays.empty()) calendar.workdays_label = say("calendar.workdays");
+  if (calendar.workdays.size() == 1) {
+    SeasonCalendar::Line& only = calendar.workdays.front();
+    only.label = say("calendar.workday", {{"day", day(only.on, DateForm::brief)}});
+  } else if (!calendar.workdays.empty()) {
+    calendar.workdays_label = say("calendar.workdays");
+  }
   calendar.last_frosts = last_frost_lines(facts);
   const Date last = last_reading(facts).date();
   calendar.last_reading =
@@ -120,6 +125,7 @@ SeasonKey key_of_calendar(const SeasonFacts& facts) {
   const std::pair<Mark, const char*> entries[] = {{Mark::resting, "key.resting"},
                                                   {Mark::likely_met, "key.likely-met"},
                                                   {Mark::met, "key.met"},
+                                                  {Mark::swelling, "key.swelling"},
                                                   {Mark::bloom, "key.bloom"},
                                                   {Mark::bloom_estimated, "key.bloom-estimated"},
                                                   {Mark::no_date, "key.no-date"},

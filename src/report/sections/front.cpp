@@ -1,6 +1,7 @@
 // The front page: the verdict in one sentence and as one mark a tree, the winter's line among the
 // past ones, four figures with their ranges, and what to do now.
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "document/chart.h"
@@ -12,6 +13,8 @@
 
 namespace winterfolio {
 namespace {
+
+constexpr double kNothing = 0.05;  ///< of an amount: prints as nought
 
 constexpr std::size_t kMostNeeds = 12;  ///< lines of the chart's table
 
@@ -173,16 +176,16 @@ std::optional<ChillBuildUp::Forecast> forecast_of(const StillToCome& to_come) {
 Text when_met(const Verdict& verdict, const std::optional<ChanceOfMeeting>& chance) {
   if (verdict.state == VerdictState::met && verdict.met_on)
     return value_text(day(*verdict.met_on, DateForm::brief));
-  if (!chance || chance->winters == 0) return {};
+  if (!chance || chance->winters == 0 || verdict.state == VerdictState::unknown) return {};
   if (chance->early && chance->late)
     return value_text(days(*chance->early, *chance->late, DateForm::brief));
-  if (chance->reaching_high < chance->reaching_low) {
-    return say("chart.in-low-to-high-of", {{"low", count(chance->reaching_high)},
-                                           {"high", count(chance->reaching_low)},
+  const int low = std::min(chance->reaching_at_worst, chance->reaching_low_at_best);
+  if (low < chance->reaching_low_at_best) {
+    return say("chart.in-low-to-high-of", {{"low", count(low)},
+                                           {"high", count(chance->reaching_low_at_best)},
                                            {"all", count(chance->winters)}});
   }
-  return say("chart.in-n-of",
-             {{"n", count(chance->reaching_low)}, {"all", count(chance->winters)}});
+  return say("chart.in-n-of", {{"n", count(low)}, {"all", count(chance->winters)}});
 }
 
 /// Where the drawn curve stands at the end of a day.
@@ -222,7 +225,7 @@ std::vector<ChillBuildUp::Need> needs_of_chart(const SeasonFacts& facts, ChillMe
       line.amount = {need->low.value_or(high), high};
       line.state = mark_of(part.verdict.state);
       line.name =
-          part.part.cultivar.empty() ? species_text(*tree->tree) : literal(part.part.cultivar);
+          part.part.cultivar.empty() ? tree_text(*tree->tree) : literal(part.part.cultivar);
       const Standing standing = facts.standing_of(*tree->tree);
       const bool by_extremes = part.verdict.basis != standing.chill->detail;
       line.figure = by_extremes ? say("chart.need-by-extremes", {{"need", need_text(*need)}})
@@ -260,7 +263,8 @@ Figure build_up(const SeasonFacts& facts, const ShownMeasure& shown) {
   }
   if (!shown.past.median.empty())
     chart.median = DailyCurve{facts.today.winter.from, shown.past.median};
-  if (shown.past.winters.size() >= 3) {
+  const auto end_of = [&](std::size_t index) { return shown.past.winters[index].by_day.back(); };
+  if (shown.past.winters.size() >= 3 && end_of(*shown.past.most) > end_of(*shown.past.least)) {
     chart.extremes.push_back(extreme_of(facts, shown.past, *shown.past.most, "chart.coldest"));
     chart.extremes.push_back(extreme_of(facts, shown.past, *shown.past.least, "chart.mildest"));
   }
@@ -309,6 +313,8 @@ BigFigures::Entry received_entry(const ShownMeasure& shown, const MeasuredChill&
   notes.joined = TextList::Joined::plain;
   if (chill.gaps == GapRange::unknown) {
     entry.note = say("figure.range-unknown", {{"hours", number(chill.missing_hours, 0, "hours")}});
+  } else if (shown.years.same_day_median && std::abs(*shown.years.same_day_median) < kNothing) {
+    entry.note = say("figure.none-by-now");
   } else if (shown.years.same_day_median && reduced) {
     const MeasuredChill& alike = reduced->for_verdict(chill.measure);
     entry.note = say("figure.recorded-and-alike",
@@ -353,7 +359,8 @@ BigFigures::Entry likely_entry(const SeasonFacts& facts, const ShownMeasure& sho
 
 BigFigures::Entry frost_entry(const SeasonFacts& facts) {
   BigFigures::Entry entry;
-  entry.label = say("figure.frost-nights");
+  entry.label =
+      say(facts.chill.counts.missing > 0 ? "figure.frost-nights-read" : "figure.frost-nights");
   entry.value = value_text(number(static_cast<double>(facts.frost_nights.size())));
   if (facts.frost_nights.empty()) {
     entry.note = say("figure.no-frost", {{"line", line_temperature(*facts.orchard, kFreezing)}});

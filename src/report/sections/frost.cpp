@@ -195,6 +195,7 @@ Text finding(const SpringSigns& signs) {
   const auto of = [](const SpringSigns::Trees& trees) {
     return count(static_cast<long>(trees.size()));
   };
+  if (!signs.coming.empty()) return say("frost.finding-coming", {{"n", of(signs.coming)}});
   if (!signs.nights_at.empty()) return say("frost.finding-damage", {{"n", of(signs.nights_at)}});
   if (!signs.nights_near.empty()) return say("frost.finding-watch", {{"n", of(signs.nights_near)}});
   return signs.buds_moved.empty() ? say("frost.finding-not-moved")
@@ -205,6 +206,8 @@ Text finding(const SpringSigns& signs) {
 
 Text bloom_text(const BloomFinding& bloom) {
   if (!bloom.expected) return say_one_of("bloom-none", id_of(bloom.why_none));
+  if (bloom.seen_by)
+    return say("frost.bloom-seen-by", {{"day", day(*bloom.seen_by, DateForm::brief)}});
   if (bloom.method == BloomMethod::seen)
     return say("frost.bloom-seen", {{"day", day(*bloom.expected, DateForm::brief)}});
   const Date early = bloom.early.value_or(*bloom.expected);

@@ -11,6 +11,8 @@
 namespace winterfolio {
 namespace {
 
+constexpr std::int32_t kHoursForHalves = 24 * 14;  ///< from which halves of a winter mean something
+
 std::vector<ReadingGap> day_gaps(const SeasonFacts& facts) {
   std::vector<ReadingGap> gaps;
   for (const Gap& gap : facts.chill.gaps) {
@@ -61,7 +63,10 @@ Text raster_title(const SeasonFacts& facts) {
   if (hours.known == 0 || hours.cold == 0) return say("hours.raster-none", {{"line", line}});
   // Under a third of them, or over two thirds, came in the first half of the hours so far.
   const long early = hours.cold_before_middle;
-  const char* id = early * 3 < hours.cold       ? "hours.raster-late"
+  const bool told = facts.chill.counts.coverage() >= kLeastCoverage &&
+                    facts.chill.counts.hours >= kHoursForHalves;
+  const char* id = !told                   ? "hours.raster-even"
+                   : early * 3 < hours.cold       ? "hours.raster-late"
                    : early * 3 > hours.cold * 2 ? "hours.raster-early"
                                                 : "hours.raster-even";
   return say(id, {{"cold", count(hours.cold)},
@@ -161,21 +166,27 @@ Figure range_figure(const SeasonFacts& facts) {
 Figure weeks_figure(const SeasonFacts& facts, const ShownMeasure& shown) {
   WeeklyGain weekly;
   weekly.days = days_so_far(facts);
-  long under = 0;
-  long compared = 0;
-  for (const WeekGain& week : weekly_gains(facts, shown)) {
+  const std::vector<WeekGain> gains = weekly_gains(facts, shown);
+  for (const WeekGain& week : gains) {
     weekly.weeks.push_back({week.days,
                             {week.gain.low, week.gain.high},
                             week.median,
                             value_text(amount(shown.measure, week.gain))});
-    compared += week.median.has_value();
-    under += week.median && week.gain.high < *week.median;
   }
+  const WeeksCompared compared = weeks_compared(gains);
+  // Where so much is missing that most weeks may be either, no count is told.
+  const bool told = compared.all > 0 && 2 * (compared.perhaps_under - compared.under) <= compared.all &&
+                    facts.chill.counts.coverage() >= kLeastCoverage;
   Figure figure;
-  figure.title = compared > 0
-                     ? say("hours.weeks-title", {{"under", count(under)}, {"all", count(compared)}})
-                     : say("hours.weeks-title-alone");
-  figure.subtitle = say(compared > 0 ? "hours.weeks-subtitle-median" : "hours.weeks-subtitle",
+  figure.title = !told ? say("hours.weeks-title-alone")
+                       : say(compared.under == compared.perhaps_under ? "hours.weeks-title"
+                                                                      : "hours.weeks-title-between",
+                             {{"under", count(compared.under)},
+                              {"most", count(compared.perhaps_under)},
+                              {"all", count(compared.all)}});
+  figure.subtitle = say(compared.all == 0   ? "hours.weeks-subtitle"
+                        : facts.reduced     ? "hours.weeks-subtitle-extremes"
+                                            : "hours.weeks-subtitle-median",
                         {{"measure", measure_title(shown.measure)}});
   figure.chart = std::make_shared<const Chart>(Chart{std::move(weekly)});
   figure.height = FigureHeight::own;

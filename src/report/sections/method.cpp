@@ -1,6 +1,7 @@
 // How every figure was reached, and after whom: measures, requirements, windows and cuts with their
 // sources, so that the winter can be worked out again.
 #include <algorithm>
+#include <cmath>
 #include <set>
 #include <string>
 #include <vector>
@@ -40,12 +41,14 @@ Text need_in_words(const Need& need) {
   const Text measure =
       need.measure ? measure_text(*need.measure) : say("need.hours-in-a-cold-room");
   Text amount;
+  const auto decimals = [](double value) { return std::abs(value - std::round(value)) > 0.01; };
   if (need.low && need.high) {
-    amount = value_text(range(*need.low, *need.high));
+    amount = value_text(
+        range(*need.low, *need.high, std::max(decimals(*need.low), decimals(*need.high))));
   } else if (need.low) {
-    amount = say("need.at-least", {{"low", number(*need.low)}});
+    amount = say("need.at-least", {{"low", number(*need.low, decimals(*need.low))}});
   } else if (need.high) {
-    amount = say("need.up-to", {{"high", number(*need.high)}});
+    amount = say("need.up-to", {{"high", number(*need.high, decimals(*need.high))}});
   }
   return say("need.amount-of", {{"amount", amount}, {"measure", measure}});
 }

@@ -11,6 +11,8 @@
 namespace winterfolio {
 namespace {
 
+constexpr int kDaysBefore = 61;  ///< before the winter, whose doubts its autumn may still explain
+
 constexpr std::size_t kMostDoubtsOfAKind = 4;
 constexpr std::size_t kMostGaps = 12;
 
@@ -40,7 +42,8 @@ Table files_table(const SeasonFacts& facts) {
     row.cells.push_back(
         words_cell(file.last ? value_text(day(*file.last, DateForm::iso)) : Text{}));
     row.cells.push_back(number_cell(file.readings));
-    row.cells.push_back(number_cell(file.missing_hours));
+    // Between days of a record that is kept in winter alone nothing is missing.
+    row.cells.push_back(file.daily ? TableCell{} : number_cell(file.missing_hours));
     row.cells.push_back(number_cell(file.impossible + file.duplicates + file.spikes + file.flagged +
                                     file.unreadable));
     group.rows.push_back(std::move(row));
@@ -195,13 +198,19 @@ Blocks doubt_blocks(const SeasonFacts& facts) {
                    {say("readings.lines"), ColumnKind::words, 0, false, false}};
   TableGroup group;
   std::size_t all = 0;
-  for (const ReadingsFile& file : facts.files) all += file.doubts.size();
+  const LocalHour first = LocalHour::at(plus_days(facts.today.winter.from, -kDaysBefore), 0);
+  const auto of_this_winter = [&](const ReadingsFile::Doubt& doubt) {
+    return doubt.to >= first && doubt.from < facts.today.now;
+  };
+  for (const ReadingsFile& file : facts.files)
+    all += static_cast<std::size_t>(
+        std::count_if(file.doubts.begin(), file.doubts.end(), of_this_winter));
   // Steps are many and mostly weather: the rarer kinds come first, and each kind is shown.
   for (const char* kind : {"flat_line", "daily_extreme", "sensor_in_sun", "step"}) {
     std::size_t of_kind = 0;
     for (const ReadingsFile& file : facts.files) {
       for (const ReadingsFile::Doubt& doubt : file.doubts) {
-        if (doubt.kind != kind || ++of_kind > kMostDoubtsOfAKind) continue;
+        if (doubt.kind != kind || !of_this_winter(doubt) || ++of_kind > kMostDoubtsOfAKind) continue;
         TableRow row;
         row.cells.push_back(words_cell(say_one_of("doubt", doubt.kind)));
         row.cells.push_back(words_cell(value_text(HourOfDay{doubt.from, DateForm::full})));
@@ -283,7 +292,9 @@ Blocks forecast_blocks(const SeasonFacts& facts) {
   for (const ReadingsFile& file : facts.files) {
     if (file.stands_for != StandsFor::forecast) continue;
     blocks.emplace_back(Paragraph{
-        Role::body, say(hours > 0 ? "readings.forecast" : "readings.forecast-unused",
+        Role::body, say(hours > 0                        ? "readings.forecast"
+                        : facts.nights.coming.empty()    ? "readings.forecast-unused"
+                                                         : "readings.forecast-over",
                         {{"file", literal(file.file)}, {"n", count(hours)}})});
   }
   return blocks;

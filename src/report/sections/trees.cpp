@@ -129,6 +129,7 @@ bool cut_in_summer(const TreePlan& plan) {
 const char* work_words_of(const TreePlan& plan) {
   switch (plan.work) {
     case TreeWork::arborist:
+      if (near_wires(plan)) return "wires";
       return cut_in_summer(plan) ? "arborist-summer" : "arborist";
     case TreeWork::lead_first:
       return cut_in_summer(plan) ? "lead-first-summer" : "lead-first";
@@ -208,9 +209,12 @@ std::string until_of(const CutLine& line) {
 
 std::string brief_of(const CutLine& line) { return "cut." + line.words + ".brief"; }
 
-Blocks cuts_blocks(const TreeSeason& tree) {
+Blocks cuts_blocks(const SeasonFacts& facts, const TreeSeason& tree) {
   Blocks blocks;
-  const Text not_cut = not_cut_words(tree.plan);
+  const std::vector<WorkMark> marks = work_marks(facts, tree);
+  const bool done = !marks.empty() && marks.front().done;
+  const Text not_cut = done ? say("cuts.done", {{"day", day(marks.front().on)}})
+                            : not_cut_words(tree.plan);
   blocks.emplace_back(Heading{3, say(not_cut.empty() ? "cuts.head" : "cuts.head-none"), {}});
   if (!not_cut.empty()) {
     blocks.emplace_back(Paragraph{Role::note, not_cut}, Importance::essential);
@@ -244,11 +248,14 @@ Blocks cuts_blocks(const TreeSeason& tree) {
 Text seen_after(const SeasonFacts& facts, const Tree& tree, int winter_year) {
   const int year = facts.today.window.crosses_new_year() ? winter_year + 1 : winter_year;
   std::optional<std::string> harvest;
+  bool uneven = false;
   for (const Observation& seen : tree.observed) {
     if (seen.on.year != year) continue;
-    if (seen.what == "leafed_unevenly") return say("past.uneven");
+    uneven = uneven || seen.what == "leafed_unevenly";
     if (seen.what == "harvest") harvest = seen.amount;
   }
+  if (uneven && harvest) return say("past.crop-uneven", {{"crop", literal(*harvest)}});
+  if (uneven) return say("past.uneven");
   return harvest ? literal(*harvest) : Text{};
 }
 
@@ -278,7 +285,7 @@ Blocks past_blocks(const SeasonFacts& facts, const TreeSeason& tree) {
 /// What to cut, and beside it what past winters gave.
 Block cuts_and_past(const SeasonFacts& facts, const TreeSeason& tree) {
   Columns columns;
-  columns.columns.push_back({7, facts.looking_back() ? Blocks{} : cuts_blocks(tree)});
+  columns.columns.push_back({7, facts.looking_back() ? Blocks{} : cuts_blocks(facts, tree)});
   columns.columns.push_back({5, past_blocks(facts, tree)});
   return Block(std::move(columns), Importance::essential);
 }
@@ -286,16 +293,35 @@ Block cuts_and_past(const SeasonFacts& facts, const TreeSeason& tree) {
 // ---- advice
 // ----------------------------------------------------------------------------------------------------------
 
-Text bloom_text(const TreeSeason& tree) {
+Text bloom_text(const SeasonFacts& facts, const TreeSeason& tree) {
   const BloomFinding& bloom = tree.bloom;
   if (!bloom.expected) return {};
+  if (bloom.seen_by) return say("bloom.seen-by", {{"day", day(*bloom.seen_by)}});
   if (bloom.method == BloomMethod::seen) return say("bloom.seen", {{"day", day(*bloom.expected)}});
-  const char* id =
-      bloom.method == BloomMethod::species_elsewhere ? "bloom.elsewhere" : "bloom.expected";
-  if (bloom.early && bloom.late)
-    return say(id, {{"days", days(*bloom.early, *bloom.late, DateForm::brief)}});
-  if (bloom.early) return say("bloom.from", {{"day", day(*bloom.early)}});
-  return say(id, {{"days", day(*bloom.expected)}});
+  if (facts.looking_back()) return {};
+  const bool elsewhere = bloom.method == BloomMethod::species_elsewhere;
+  const Date early = bloom.early.value_or(*bloom.expected);
+  if (!bloom.late)
+    return say(elsewhere ? "bloom.elsewhere-from" : "bloom.from", {{"day", day(early)}});
+  // What has not been noted yet is not told to have come.
+  if (elsewhere && early <= facts.today.as_of)
+    return say("bloom.elsewhere-by", {{"day", day(*bloom.late)}});
+  return say(elsewhere ? "bloom.elsewhere" : "bloom.expected",
+             {{"days", days(early, *bloom.late, DateForm::brief)}});
+}
+
+/// How the tree leafed this spring, where the keeper noted it.
+Text leafed_text(const SeasonFacts& facts, const TreeSeason& tree) {
+  const Date from = spring_buds_from(facts.today.winter, facts.southern());
+  for (const char* what : {"leafed_unevenly", "leafed_out"}) {
+    for (const Observation& seen : tree.tree->observed) {
+      if (seen.what != what || !seen.on.day) continue;
+      const Date on = seen.on.earliest();
+      if (from <= on && on <= std::min(facts.today.as_of, plus_days(facts.today.winter.from, 364)))
+        return say_one_of("leafed", what, {{"day", day(on)}});
+    }
+  }
+  return {};
 }
 
 Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
@@ -312,16 +338,20 @@ Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
       return say("advice-line.short", {{"bloom", bloom}});
     if (shortfall->at_least == shortfall->at_most)
       return say("advice-line.short-likely", {{"bloom", bloom}});
-    const bool never = tree.chance && tree.chance->reaching_low == 0;
+    const bool never = tree.chance && tree.chance->reaching_low_at_best == 0;
     if (shortfall->share.low <= 0.0)
       return say(never ? "advice-line.short-hardly" : "advice-line.short-maybe");
     return say("advice-line.short-at-best", {{"bloom", bloom}});
   }
   const bool met = verdict.state == VerdictState::met;
-  if (verdict.thermometer_could_turn && (met || verdict.state == VerdictState::nearly))
+  const bool nearly = verdict.state == VerdictState::nearly;
+  if (nearly && !verdict.so_far) return say("advice-line.nearly-over");
+  const bool half = tree.chance && 2 * tree.chance->reaching_high >= tree.chance->winters;
+  if (nearly && !half) return say("advice-line.nearly-open");
+  if (verdict.thermometer_could_turn && (met || nearly))
     return say(met ? "advice-line.met-hangs" : "advice-line.nearly-hangs",
                {{"error", difference(*facts.orchard, kThermometerError)}});
-  if (verdict.state == VerdictState::nearly) return say("advice-line.nearly");
+  if (nearly) return say("advice-line.nearly");
   if (met) return say("advice-line.met");
   if (verdict.state == VerdictState::undecided) {
     const bool cut = tree.plan.work == TreeWork::crew;
@@ -331,16 +361,29 @@ Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
   return say(verdict.need ? "advice-line.too-many-missing" : "advice-line.unknown");
 }
 
+/// Of several grafts: which one the card speaks of, and how many nobody can tell of.
+Text grafts_text(const TreeSeason& tree) {
+  const GraftsJudged grafts = grafts_judged(tree);
+  if (grafts.all < 2) return {};
+  return say("card.grafts", {{"cultivar", literal(tree.verdict.leading().part.cultivar)},
+                             {"n", count(grafts.not_known)},
+                             {"all", count(grafts.all)}});
+}
+
 /// The sentences under a card: its bloom, and what to do.
 Text sentences_of(const SeasonFacts& facts, const TreeSeason& tree) {
-  const Text bloom = bloom_text(tree);
-  if (facts.looking_back()) return bloom;
-  Text advice = advice_text(facts, tree);
-  if (tree.verdict.leading().verdict.state == VerdictState::undecided) {
+  const Text bloom = bloom_text(facts, tree);
+  const Text leafed = leafed_text(facts, tree);
+  if (facts.looking_back() && leafed.empty()) return bloom;
+  // What the tree did tells more than what its cold let expect.
+  Text advice = leafed.empty() ? advice_text(facts, tree) : leafed;
+  if (leafed.empty() && tree.verdict.leading().verdict.state == VerdictState::undecided) {
     const Text likely = likely_text(facts, tree);
     if (!likely.empty())
       advice = say("card.two", {{"one", say("card.chance", {{"likely", likely}})}, {"two", advice}});
   }
+  const Text grafts = grafts_text(tree);
+  if (!grafts.empty()) advice = say("card.two", {{"one", grafts}, {"two", advice}});
   return bloom.empty() ? advice : say("card.two", {{"one", bloom}, {"two", advice}});
 }
 
@@ -365,12 +408,21 @@ Card card_of(const SeasonFacts& facts, const TreeSeason& tree) {
   return card;
 }
 
+bool any_uneven(const SeasonFacts& facts) {
+  for (const TreeSeason* tree : facts.resting()) {
+    for (const Observation& seen : tree->tree->observed)
+      if (seen.what == "leafed_unevenly") return true;
+  }
+  return false;
+}
+
 SeasonKey key_of_cards(const SeasonFacts& facts) {
   SeasonKey key;
   using Mark = SeasonKey::Mark;
   const std::pair<Mark, const char*> entries[] = {{Mark::resting, "key.resting"},
                                                   {Mark::likely_met, "key.likely-met"},
                                                   {Mark::met, "key.met"},
+                                                  {Mark::swelling, "key.swelling"},
                                                   {Mark::bloom, "key.bloom"},
                                                   {Mark::bloom_estimated, "key.bloom-estimated"},
                                                   {Mark::no_date, "key.no-date"},
@@ -386,6 +438,7 @@ SeasonKey key_of_cards(const SeasonFacts& facts) {
     key.entries.push_back(
         {Mark::thermometer,
          say("key.thermometer", {{"error", difference(*facts.orchard, kThermometerError)}})});
+  if (any_uneven(facts)) key.entries.push_back({Mark::sign, say("key.uneven")});
   return key;
 }
 
@@ -400,6 +453,8 @@ Blocks trees_section(const SeasonFacts& facts) {
   Cards cards;
   for (const TreeSeason* tree : trees) cards.cards.push_back(card_of(facts, *tree));
   blocks.emplace_back(std::move(cards), Importance::essential);
+  if (facts.outlook.basis == WinterDetail::daily_extremes)
+    blocks.emplace_back(Paragraph{Role::note, say("trees.note-extremes")});
   return blocks;
 }
 

@@ -103,7 +103,7 @@ Table measures_table(const SeasonFacts& facts) {
     row.cells = {{measure_title(shown.measure)},
                  {value_text(range(now.low, now.high))},
                  {place_cell(years)},
-                 amount_cell(over ? years.median_whole : years.same_day_median),
+                 amount_cell(years.same_day_median),
                  amount_cell(years.exceeded_in_nine_of_ten),
                  {trend_cell(years)}};
     group.rows.push_back(std::move(row));
