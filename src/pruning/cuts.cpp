@@ -92,6 +92,11 @@ const CutRule& poor_chill_rule() {
   return *cut_rule_for(kAfterPoorChill, kAny, "", TreeState::bearing, "");
 }
 
+/// Whether its cuts may be thicker than a wrist though its stop rule does not count such.
+bool takes_limbs(const CutRule& rule) {
+  return rule.limit.of == kCanopyShare || rule.limit.of == "limbs";
+}
+
 /// The stricter rule of the day: after a poor winter, and while leaves are held, no thick cut into
 /// living wood, in some windows no heavy one.
 void cap(CutLine& line, const CutRule& rule, TreeState state, const CutFacts& facts) {
@@ -108,7 +113,8 @@ void cap(CutLine& line, const CutRule& rule, TreeState state, const CutFacts& fa
     line.stop = "cut.leaves_held.stop";
     line.limit = {"thick_cuts", Range{0.0, 0.0}};
     line.capped_by = facts.leaves_held;
-  } else if (facts.no_heavy_cuts && rule.allows_heavy_cuts) {
+  } else if (facts.no_heavy_cuts && may_be_thick &&
+             (rule.allows_heavy_cuts || (bears(state) && takes_limbs(rule)))) {
     line.stop = "cut.no_heavy_cut.stop";
     line.limit = {"thick_cuts", Range{3.0, 3.0}};
     line.capped_by = facts.no_heavy_cuts;

@@ -35,6 +35,17 @@ TreeWork work_at(const TreePlan& plan) {
   return plan.window.is_winter_work() ? TreeWork::crew : TreeWork::dry_summer;
 }
 
+/// Whether the workday that takes the tree comes before its heavy cuts may begin.
+bool too_early_for_heavy_cuts(const TreePlan& plan, const TreeFacts& facts,
+                              const Orchard& orchard) {
+  const HeavyCuts& heavy = plan.window.heavy_cuts;
+  if (!facts.as_of || heavy.when != HeavyCuts::When::from) return false;
+  std::optional<Date> first;
+  for (const Workday& day : orchard.workdays)
+    if (day.on > *facts.as_of && plan.window.holds(day.on)) first = std::min(first.value_or(day.on), day.on);
+  return first && heavy.from && *first < *heavy.from;
+}
+
 PlaceInLine place_of(const TreePlan& plan) {
   return {plan.window.closes.on, plan.window.order_rank, plan.state, plan.hygiene.last_in_round};
 }
@@ -58,7 +69,8 @@ TreePlan plan_tree(const Tree& tree, const TreeFacts& facts, const Orchard& orch
   const bool summer = plan.window.season == WindowSeason::dry_summer;
   // Light cuts wait until live buds show; by summer they have shown.
   CutFacts cut_facts{summer ? VerdictState::unknown : facts.chill, std::nullopt};
-  if (!plan.window.ever_allows_heavy_cuts()) cut_facts.no_heavy_cuts = plan.window.because;
+  if (!plan.window.ever_allows_heavy_cuts() || too_early_for_heavy_cuts(plan, facts, orchard))
+    cut_facts.no_heavy_cuts = plan.window.because;
   plan.advice = advice_for(advice_facts(tree, facts));
   for (const Advice& advice : plan.advice)
     if (!summer && advice.text == "advice.leaves-held.text") cut_facts.leaves_held = advice.because;

@@ -43,6 +43,7 @@ struct TreeFacts {
   TreeDates dates;
   VerdictState chill = VerdictState::unknown;  ///< changes the cuts of this winter, never a window
   bool freeze_coming = false;                  ///< a hard freeze is forecast
+  std::optional<Date> as_of{};  ///< workdays from then on are to come; nothing: none is
 };
 
 /// The plan of one tree that stands in the orchard. `tree` and `orchard` must outlive it.

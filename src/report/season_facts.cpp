@@ -189,6 +189,7 @@ TreeSeason tree_season(const Tree& tree, const Orchard& orchard, const SeasonFac
   TreeFacts known;
   known.dates = season.dates;
   known.chill = expected_state(season, facts.today);
+  known.as_of = facts.today.as_of;
   season.plan = plan_tree(tree, known, orchard, facts.today.winter.year);
   add_frost(season, at, orchard, facts.today);
   season.shortfall = shortfall_at(season, at);

@@ -46,14 +46,20 @@ Text own_stop(const CutLine& line) {
   return say(line.capped_by ? "cut." + line.words + ".stop" : line.stop);
 }
 
-/// Whether a cut on any crew's list is capped by that stop rule.
-bool any_stops_at(const SeasonFacts& facts, std::string_view stop) {
+/// The crews' trees that have a cut which that stop rule caps.
+std::vector<const Tree*> trees_stopped_at(const SeasonFacts& facts, std::string_view stop) {
+  std::vector<const Tree*> trees;
   for (const TreeSeason& tree : facts.trees) {
     if (tree.plan.work != TreeWork::crew) continue;
-    for (const CutLine& line : tree.plan.cuts.lines)
-      if (line.stop == stop) return true;
+    const auto& lines = tree.plan.cuts.lines;
+    if (std::any_of(lines.begin(), lines.end(),
+                    [&](const CutLine& line) { return line.stop == stop; }))
+      trees.push_back(tree.tree);
   }
-  return false;
+  return trees;
+}
+bool any_stops_at(const SeasonFacts& facts, std::string_view stop) {
+  return !trees_stopped_at(facts, stop).empty();
 }
 
 bool counts_heavy_cuts(const CutInUse& cut) {
@@ -70,6 +76,11 @@ Text thickness_text(const SeasonFacts& facts, const std::vector<CutInUse>& cuts)
     if (used) text = say("explained.and", {{"one", text}, {"two", say(words)}});
   };
   add(std::any_of(cuts.begin(), cuts.end(), counts_heavy_cuts), "explained.heavy");
+  const std::vector<const Tree*> no_heavy = trees_stopped_at(facts, "cut.no_heavy_cut.stop");
+  if (!no_heavy.empty())
+    text = say("explained.and",
+               {{"one", text},
+                {"two", say("explained.no-heavy", {{"trees", some_tree_ids(no_heavy, kMostTrees)}})}});
   add(any_stops_at(facts, "cut.after_poor_chill.stop"), "explained.no-thick");
   add(any_stops_at(facts, "cut.leaves_held.stop"), "explained.not-yet");
   return text;

@@ -225,7 +225,10 @@ std::vector<ChillBuildUp::Need> needs_of_chart(const SeasonFacts& facts, ChillMe
       line.amount = {need->low.value_or(high), high};
       line.state = mark_of(part.verdict.state);
       line.name =
-          part.part.cultivar.empty() ? tree_text(*tree->tree) : literal(part.part.cultivar);
+          part.part.cultivar.empty()
+              ? say("chart.tree", {{"id", literal(tree->tree->id)},
+                                   {"species", species_text(*tree->tree)}})
+              : literal(part.part.cultivar);
       const Standing standing = facts.standing_of(*tree->tree);
       const bool by_extremes = part.verdict.basis != standing.chill->detail;
       line.figure = by_extremes ? say("chart.need-by-extremes", {{"need", need_text(*need)}})
