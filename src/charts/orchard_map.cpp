@@ -275,9 +275,14 @@ Frame draw_large(const OrchardMap& c, Size room, const Pen& pen, Length& listed)
       corners.push_back(pt_at(p.x.pt() - w / 2.0, p.y.pt() - tall - 1.0));
       corners.push_back(pt_at(p.x.pt() - w / 2.0, p.y.pt() + 1.5));
     }
-    // Words may touch their own outline, never a tree's words.
-    const auto box =
-        free.take(corners, {Length::points(w), Length::points(tall)}, Length::points(1.0));
+    // Clear of every outline where that can be; else they may touch one, never a tree's words.
+    const Size size{Length::points(w), Length::points(tall)};
+    auto box = strict.take(corners, size, Length::points(1.0));
+    if (!box) box = free.take(corners, size, Length::points(1.0));
+    if (box) {
+      free.occupy(*box);
+      strict.occupy(*box);
+    }
     if (box)
       pen.write(frame, box->left().pt(), box->top().pt() + up, Align::left, area.name, name_look);
     else if (!area.name.empty())

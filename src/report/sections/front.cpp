@@ -339,9 +339,10 @@ BigFigures::Entry received_entry(const ShownMeasure& shown, const MeasuredChill&
 
 BigFigures::Entry likely_entry(const SeasonFacts& facts, const ShownMeasure& shown) {
   BigFigures::Entry entry;
-  entry.label = say("figure.likely", {{"end", day(facts.today.winter.to)}});
+  const Text measure = measure_text(shown.measure);
+  entry.label = say("figure.likely", {{"measure", measure}, {"end", day(facts.today.winter.to)}});
   if (facts.today.winter_over()) {
-    entry.label = say("figure.nine-of-ten");
+    entry.label = say("figure.nine-of-ten", {{"measure", measure}});
     if (const auto& amount_reached = shown.years.exceeded_in_nine_of_ten) {
       entry.value = value_text(number(*amount_reached));
       entry.note =
