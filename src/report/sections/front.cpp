@@ -93,7 +93,17 @@ Figure tally_of(const SeasonFacts& facts, const States& states) {
 // ---- the chart
 // -------------------------------------------------------------------------------------------------------
 
+/// Whether this winter and every other gave nothing that the measure counts.
+bool no_cold_here(const SeasonFacts& facts, const ShownMeasure& shown) {
+  if (facts.chill.for_verdict(shown.measure).utmost.high > kNothing) return false;
+  return shown.past.winters.size() >= 3 &&
+         std::all_of(shown.past.winters.begin(), shown.past.winters.end(),
+                     [](const PastCurve& winter) { return winter.by_day.back() < kNothing; });
+}
+
 Text chart_title(const SeasonFacts& facts, const ShownMeasure& shown) {
+  if (no_cold_here(facts, shown))
+    return say("chart.no-cold", {{"measure", measure_text(shown.measure)}});
   const auto place = place_among_winters(shown.years);
   return place ? place_text(*place, facts.today.winter_over())
                : say("chart.alone", {{"measure", measure_title(shown.measure)}});

@@ -150,8 +150,9 @@ Figure range_figure(const SeasonFacts& facts) {
   range.chill_label = value_text(line_temperature(*facts.orchard, kChillLine));
   range.warm_label = value_text(line_temperature(*facts.orchard, kWarmLine));
   Figure figure;
+  const bool few = facts.chill.counts.coverage() < kLeastCoverage;
   figure.title =
-      say("hours.range-title", {{"frosts", count(static_cast<long>(facts.frost_nights.size()))},
+      say(few ? "hours.range-title-few" : "hours.range-title", {{"frosts", count(static_cast<long>(facts.frost_nights.size()))},
                                 {"warm", count(days.warm_days)},
                                 {"line", line_temperature(*facts.orchard, kWarmLine)}});
   figure.subtitle = say(range.usual_low ? "hours.range-subtitle-usual" : "hours.range-subtitle");
