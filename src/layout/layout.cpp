@@ -88,21 +88,25 @@ class Typesetter {
     for (Slice& slice : slices) run.slices.push_back(std::move(slice));
   }
 
-  /// Joins a section to the run before it if that saves a page and leaves none but the last less
-  /// full than a page should be; else leaves both as they are.
+  /// Joins a section to the run before it if that saves a page and leaves no further page but the
+  /// last less full than a page should be; else leaves both as they are.
   bool joins_well(Run& run, Slices& slices) const {
     if (run.fit_pages || slices.front().starts_page) return false;
     const auto pages = [&](const Slices& of) { return plan_pages(of, room(), false, tools_); };
-    const std::size_t apart = pages(run.slices).size() + pages(slices).size();
+    const auto too_empty = [&](const std::vector<PagePlan>& plan) {
+      return std::count_if(plan.begin(), std::prev(plan.end()), [&](const PagePlan& page) {
+        return page.void_left > room() * kMostVoid;
+      });
+    };
+    const std::vector<PagePlan> alone = pages(run.slices);
+    const std::size_t apart = alone.size() + pages(slices).size();
+    const auto empty_alone = too_empty(alone);
     const std::size_t before = run.slices.size();
     const Length air = slices.front().air;
     const double break_cost = run.slices.back().break_cost;
     join(run, slices);
     const std::vector<PagePlan> together = pages(run.slices);
-    const bool full =
-        std::all_of(together.begin(), std::prev(together.end()),
-                    [&](const PagePlan& page) { return page.void_left <= room() * kMostVoid; });
-    if (full && together.size() < apart) return true;
+    if (too_empty(together) <= empty_alone && together.size() < apart) return true;
     slices.assign(std::make_move_iterator(run.slices.begin() + static_cast<std::ptrdiff_t>(before)),
                   std::make_move_iterator(run.slices.end()));
     run.slices.resize(before);
