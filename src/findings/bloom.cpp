@@ -555,6 +555,10 @@ SpringOutlook spring_outlook(const WeatherRecord& record, const WinterChill& chi
 BloomFinding bloom_of(const Tree& tree, const Orchard& orchard, const PartVerdict& part,
                       const SpringOutlook& outlook, std::string_view stage) {
   BloomFinding finding = reckoned(tree, orchard, part, outlook, stage);
+  // Where the cold may have been enough already, nobody knows that it was not.
+  if (finding.why_none == NoBloomDate::chill_not_met &&
+      part.verdict.state == VerdictState::undecided)
+    finding.why_none = NoBloomDate::chill_unknown;
   finding.last_seen = last_seen_stage(tree, outlook.today, outlook.southern);
   heed_seen(finding, outlook.today.as_of);
   return finding;

@@ -189,12 +189,15 @@ Text likely_text(const SeasonFacts& facts, const TreeSeason& tree) {
   }
   // From the most required at the gaps' worst to the least required at their best.
   const int low = std::min(chance.reaching_at_worst, chance.reaching_low_at_best);
+  // Where only an upper bound is known, less may have been enough.
+  const auto& need = tree.verdict.leading().verdict.need;
+  const std::string sure = need && !need->low ? "verdict.sure-share" : "verdict.likely-share";
   if (low < chance.reaching_low_at_best) {
-    return say("verdict.likely-share-between", {{"low", count(low)},
+    return say(sure + "-between", {{"low", count(low)},
                                                 {"high", count(chance.reaching_low_at_best)},
                                                 {"all", count(chance.winters)}});
   }
-  return say("verdict.likely-share", {{"n", count(low)}, {"all", count(chance.winters)}});
+  return say(sure, {{"n", count(low)}, {"all", count(chance.winters)}});
 }
 
 std::vector<const TreeSeason*> from_worst_to_best(const SeasonFacts& facts) {

@@ -10,6 +10,7 @@ namespace winterfolio {
 namespace {
 
 constexpr std::size_t kMostForOne = 4;  ///< cautions under one head
+constexpr std::size_t kMostForAny = 6;  ///< under the head of what holds on any day
 constexpr std::size_t kMostInAll = 30;
 
 using ByMatter = std::map<CautionFor, std::vector<const Caution*>>;
@@ -59,7 +60,9 @@ Blocks cautions_section(const SeasonFacts& facts) {
   ByMatter by_matter;
   for (const Caution* caution : cautions_for(facts_for_page(facts), kMostInAll)) {
     auto& group = by_matter[caution->importance == 1 ? CautionFor::any : caution->applies_when];
-    if (caution->importance == 1 || group.size() < kMostForOne) group.push_back(caution);
+    const std::size_t most =
+        caution->applies_when == CautionFor::any ? kMostForAny : kMostForOne;
+    if (caution->importance == 1 || group.size() < most) group.push_back(caution);
   }
   blocks.emplace_back(Paragraph{Role::caution, say("cautions.lead")}, Importance::essential);
   blocks.emplace_back(in_two_columns(by_matter), Importance::essential);

@@ -339,6 +339,8 @@ Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
     if (shortfall->at_least == shortfall->at_most)
       return say("advice-line.short-likely", {{"bloom", bloom}});
     const bool never = tree.chance && tree.chance->reaching_low_at_best == 0;
+    const bool most = tree.chance && 2 * tree.chance->reaching_high >= tree.chance->winters;
+    if (most) return say("advice-line.likely-enough");
     if (shortfall->share.low <= 0.0)
       return say(never ? "advice-line.short-hardly" : "advice-line.short-maybe");
     return say("advice-line.short-at-best", {{"bloom", bloom}});
