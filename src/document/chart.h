@@ -83,7 +83,7 @@ struct ChillBuildUp {
     bool from_memory = false;  ///< drawn with a dashed line: it does not decide
   };
   DaySpan days;
-  std::vector<Point> this_winter;  ///< in order of time
+  std::vector<Point> this_winter;      ///< in order of time
   std::vector<Point> as_past_winters;  ///< the same winter counted as the past ones are, where that
                                        ///< differs; empty else
   std::vector<ReadingGap> gaps;

@@ -58,8 +58,8 @@ struct SpringOutlook {
   std::vector<StillToCome>
       chill_to_come;  ///< of the measures counted, for trees whose chill is still to be met
   std::vector<StillToCome>
-      chill_to_come_by_extremes{};  ///< the same from this winter reduced to daily extremes, for trees
-                                  ///< judged so; empty where it is known no other way
+      chill_to_come_by_extremes{};  ///< the same from this winter reduced to daily extremes, for
+                                    ///< trees judged so; empty where it is known no other way
 
   /// What is still to come for a need judged on that basis; nullptr for a measure not counted.
   const StillToCome* still_to_come_of(ChillMeasure measure, WinterDetail basis) const;
@@ -130,7 +130,8 @@ struct BloomFinding {
   /// The reckoning had this stage on another side of what was seen, and its dates were moved: not
   /// before the day after an earlier stage was seen, not after the day on which a later one was.
   bool moved_by_seen = false;
-  std::optional<Date> seen_by{};  ///< only a later stage was seen, on that day: it was in bloom by then
+  std::optional<Date>
+      seen_by{};  ///< only a later stage was seen, on that day: it was in bloom by then
 };
 
 /// The bloom, or another stage, of one part of a tree.

@@ -34,8 +34,7 @@ std::optional<NightLow> night_low(const HourlySeries& hours, const DailySeries& 
   // The curve is read at whole hours and may pass its lowest between two: the day's own minimum
   // stands.
   if (low && low->by_extremes) {
-    if (const auto day = days.at(low->at.date()))
-      low->lowest = std::min(low->lowest, day->minimum);
+    if (const auto day = days.at(low->at.date())) low->lowest = std::min(low->lowest, day->minimum);
   }
   return low;
 }

@@ -40,8 +40,8 @@ struct WinterNights {
     Winter winter;
     std::vector<NightLow> nights;  ///< nine months from the winter's first day
   };
-  std::vector<NightLow> now;  ///< from the first month of autumn to the present hour
-  std::vector<Past> past;     ///< by year
+  std::vector<NightLow> now;     ///< from the first month of autumn to the present hour
+  std::vector<Past> past;        ///< by year
   std::vector<NightLow> coming;  ///< of a forecast, whole or in part; empty without one
 };
 WinterNights winter_nights(const WeatherRecord& record, const Today& today);
@@ -121,11 +121,11 @@ struct TreeFrost {
   StageOnDay now;
   bool look_again = false;  ///< bloom was expected since the stage was seen: it may be further on
   bool bloom_over = false;  ///< two months have passed since it was in bloom: nights say no more
-  std::vector<TreeNight> nights;           ///< of this spring so far, by date
-  std::optional<NightLow> coldest;         ///< since the first stage was known
+  std::vector<TreeNight> nights;             ///< of this spring so far, by date
+  std::optional<NightLow> coldest;           ///< since the first stage was known
   std::optional<NightLow> coldest_in_stage;  ///< since the stage of today was seen or expected
-  std::optional<TreeNight> coming;  ///< the coldest of the forecast's nights that reach at least the
-                                    ///< watch margin of today's stage
+  std::optional<TreeNight> coming;  ///< the coldest of the forecast's nights that reach at least
+                                    ///< the watch margin of today's stage
   std::optional<LaterFrosts> after_bloom;  ///< nothing without a bloom date or past springs
   std::optional<Range>
       buds_needed;  ///< share of buds that makes a full crop [of 100]; high may equal 100

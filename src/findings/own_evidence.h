@@ -58,8 +58,8 @@ struct BracketedNeed {
   std::optional<DecidingNeed> need;
   BracketUse use = BracketUse::none;
 };
-/// The keeper's own figure for the tree stands as it is. A need with no end from the table names none
-/// of its sources.
+/// The keeper's own figure for the tree stands as it is. A need with no end from the table names
+/// none of its sources.
 BracketedNeed with_own_evidence(const std::optional<DecidingNeed>& table,
                                 const OwnEvidence& evidence);
 

@@ -60,14 +60,14 @@ StillToCome still_to_come(const MeasuredChill& so_far, const WeatherRecord& reco
 /// Chance and date of meeting a requirement. Ends of ranges: `low` speaks of the least required,
 /// `high` of the most. Gaps count with the middle of what they may have held.
 struct ChanceOfMeeting {
-  int winters = 0;            ///< paths there are
-  int reaching_low = 0;       ///< of them, that reach the least required by the winter's end
+  int winters = 0;               ///< paths there are
+  int reaching_low = 0;          ///< of them, that reach the least required by the winter's end
   int reaching_low_at_best = 0;  ///< the same, had the gaps held the most they may have
-  int reaching_high = 0;      ///< the most required; 0 where nothing tells how much that is
-  int reaching_at_worst = 0;  ///< the most required, had the gaps held the least they may have
-  int reaching_at_best = 0;   ///< and the most; all three are equal without a gap
-  std::optional<Date> early;  ///< 10 % of paths have met the most required by this day, had the
-                              ///< gaps held the most
+  int reaching_high = 0;         ///< the most required; 0 where nothing tells how much that is
+  int reaching_at_worst = 0;     ///< the most required, had the gaps held the least they may have
+  int reaching_at_best = 0;      ///< and the most; all three are equal without a gap
+  std::optional<Date> early;     ///< 10 % of paths have met the most required by this day, had the
+                                 ///< gaps held the most
   std::optional<Date> middle;
   std::optional<Date> late;  ///< 90 %, had they held the least; nothing where so many never meet it
 };

@@ -43,10 +43,11 @@ std::string_view id_of(VerdictReason reason);
 
 struct Verdict {
   VerdictState state = VerdictState::unknown;
-  std::optional<DecidingNeed> need;     ///< nothing: no figure may decide
-  double received = 0.0;                ///< by the need's measure
-  WinterDetail basis = WinterDetail::hourly;  ///< how `received` was counted: a need that the tree's
-                                              ///< own years bracket is met in the making of those
+  std::optional<DecidingNeed> need;  ///< nothing: no figure may decide
+  double received = 0.0;             ///< by the need's measure
+  WinterDetail basis =
+      WinterDetail::hourly;             ///< how `received` was counted: a need that the tree's
+                                        ///< own years bracket is met in the making of those
   std::optional<Range> received_range;  ///< with gaps; nothing: unknown, or no need
   std::optional<Range> thermometer;     ///< had the thermometer been half a degree off either way
   /// What may really have been received: what the gaps leave open and what half a degree either way

@@ -87,9 +87,9 @@ void rank_same_day(YearsFinding& years, const MeasuredChill& on_basis) {
   years.rank_at_best = place(on_basis.utmost.high);
   const bool decided = years.rank_at_best == place(on_basis.utmost.low);
   // Winters that stand level share their places.
-  years.rank_at_worst = 1 + static_cast<int>(std::count_if(
-                                same_day.begin(), same_day.end(),
-                                [&](double past) { return past >= on_basis.utmost.low; }));
+  years.rank_at_worst =
+      1 + static_cast<int>(std::count_if(same_day.begin(), same_day.end(),
+                                         [&](double past) { return past >= on_basis.utmost.low; }));
   const bool too_little =
       on_basis.gaps == GapRange::unknown || on_basis.coverage() < kLeastCoverageForRank;
   years.rank_withheld = too_little && !decided;

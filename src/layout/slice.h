@@ -32,10 +32,10 @@ struct ElasticChart {
 
 struct Slice {
   Frame frame;
-  std::vector<Frame> beside;  ///< columns beside each other, each as wide and high as the frame
+  std::vector<Frame> beside;    ///< columns beside each other, each as wide and high as the frame
   bool goes_on_beside = false;  ///< of columns: with those of the slice before
-  Length air;                 ///< above, unless it begins a page
-  bool air_may_grow = false;  ///< to fill a page that others follow: rows of cards
+  Length air;                   ///< above, unless it begins a page
+  bool air_may_grow = false;    ///< to fill a page that others follow: rows of cards
   Length top_trim;  ///< what the first line's own height exceeds a body line's by: off, when it
                     ///< begins a page
   bool may_break_after = true;

@@ -31,7 +31,8 @@ struct CutLimit {
 
 struct CutRule {
   std::string id;
-  std::string words;  ///< under which its words stand: its own id, or that of a rule that says the same
+  std::string
+      words;     ///< under which its words stand: its own id, or that of a rule that says the same
   int rank = 0;  ///< 1 = first; the same for all rules of one wood
   std::string wood;
   std::string species;  ///< "any" for all; so too form, state, disease
@@ -64,7 +65,7 @@ std::optional<double> max_canopy_share(std::string_view species);
 struct CutLine {
   std::string rule;   ///< "crowded-neglected"
   std::string words;  ///< as in its rule
-  std::string wood;  ///< "crowded"
+  std::string wood;   ///< "crowded"
   int rank = 0;
   std::string what;  ///< "cut.crowded-neglected.do"
   std::string stop;  ///< "cut.crowded-neglected.stop", or that of what caps it

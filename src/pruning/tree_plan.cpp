@@ -42,7 +42,8 @@ bool too_early_for_heavy_cuts(const TreePlan& plan, const TreeFacts& facts,
   if (!facts.as_of || heavy.when != HeavyCuts::When::from) return false;
   std::optional<Date> first;
   for (const Workday& day : orchard.workdays)
-    if (day.on > *facts.as_of && plan.window.holds(day.on)) first = std::min(first.value_or(day.on), day.on);
+    if (day.on > *facts.as_of && plan.window.holds(day.on))
+      first = std::min(first.value_or(day.on), day.on);
   return first && heavy.from && *first < *heavy.from;
 }
 

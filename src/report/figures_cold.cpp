@@ -315,7 +315,8 @@ FigureNode weeks(const SeasonFacts& facts) {
   }
   return FigureNode::map()
       .set("measure", id_figure(id_of(shown.measure)))
-      .set("basis", id_figure(name(facts.reduced ? WinterDetail::daily_extremes : facts.chill.detail)))
+      .set("basis",
+           id_figure(name(facts.reduced ? WinterDetail::daily_extremes : facts.chill.detail)))
       .set("compared", count_figure(compared.all, unit::kWeeks))
       .set("under_median", count_figure(compared.under, unit::kWeeks))
       .set("perhaps_under_median", count_figure(compared.perhaps_under, unit::kWeeks))

@@ -235,9 +235,9 @@ Reckoning reckon(const Orchard& orchard, const WeatherRecord& record, const Toda
     YearsFinding years =
         years_of(measure, record, found.chill, bare_totals, by_days ? &*by_days : nullptr);
     PastCurves past = past_curves(years, record, found.chill);
-    ShownMeasure shown{measure, std::move(years),
-                       *found.outlook.still_to_come_of(measure, WinterDetail::hourly), {},
-                       std::move(past), own_hindcast(measure, record, today)};
+    ShownMeasure shown{
+        measure, std::move(years), *found.outlook.still_to_come_of(measure, WinterDetail::hourly),
+        {},      std::move(past),  own_hindcast(measure, record, today)};
     if (is_reduced)
       shown.to_come_by_extremes =
           *found.outlook.still_to_come_of(measure, WinterDetail::daily_extremes);

@@ -155,8 +155,8 @@ struct SeasonFacts {
   std::optional<int> utc_offset_minutes;  ///< of standard time; for sunrise and sunset
 
   bool southern() const { return orchard->southern(); }
-  /// Whether the next winter is at hand, or has been read with nothing between: then the pages are a
-  /// record and ask for no work.
+  /// Whether the next winter is at hand, or has been read with nothing between: then the pages are
+  /// a record and ask for no work.
   bool looking_back() const;
   const ShownMeasure* find(ChillMeasure measure) const;
   /// By which thermometer a tree is judged, and all that was worked out from it.

@@ -12,7 +12,7 @@ namespace {
 
 constexpr std::size_t kMostIds = 8;
 constexpr int kYear = 365;         ///< days in which a winter's work is done
-constexpr int kBudsMayMove = 60;  ///< days into the winter; decided here
+constexpr int kBudsMayMove = 60;   ///< days into the winter; decided here
 constexpr int kLeafingSeen = 240;  ///< days from the winter's first to late June
 constexpr int kSoon = 21;          ///< days in which a closing window is urgent
 
@@ -290,18 +290,16 @@ std::vector<PlannedTask> planned_tasks(const SeasonFacts& facts) {
   const auto add = [&](std::optional<PlannedTask> task) {
     if (task) tasks.push_back(std::move(*task));
   };
-  add(lot(TaskKind::frost, select(facts, [](const TreeSeason& season) {
-            return season.frost.coming.has_value();
-          })));
+  add(lot(TaskKind::frost,
+          select(facts, [](const TreeSeason& season) { return season.frost.coming.has_value(); })));
   std::vector<PlannedTask> workdays = workday_tasks(facts, placed);
   add(closing_task(facts, placed));
   for (PlannedTask& task : workdays) tasks.push_back(std::move(task));
   for (PlannedTask& task : unplaced_tasks(facts, placed)) tasks.push_back(std::move(task));
   add(lot(TaskKind::watch, not_settled(facts)));
   add(lot(TaskKind::lead_first, with_work(facts, TreeWork::lead_first)));
-  add(lot(TaskKind::wires, select(facts, [](const TreeSeason& season) {
-            return near_wires(season.plan);
-          })));
+  add(lot(TaskKind::wires,
+          select(facts, [](const TreeSeason& season) { return near_wires(season.plan); })));
   add(lot(TaskKind::arborist, select(facts, [](const TreeSeason& season) {
             return season.plan.work == TreeWork::arborist && !near_wires(season.plan);
           })));
@@ -311,7 +309,8 @@ std::vector<PlannedTask> planned_tasks(const SeasonFacts& facts) {
 
 std::vector<Task> tasks_now(const SeasonFacts& facts) {
   std::vector<Task> tasks;
-  for (const PlannedTask& task : planned_tasks(facts)) tasks.push_back(in_words(task, *facts.orchard));
+  for (const PlannedTask& task : planned_tasks(facts))
+    tasks.push_back(in_words(task, *facts.orchard));
   return tasks;
 }
 

@@ -164,8 +164,8 @@ Text verdict_line(const SeasonFacts& facts, const TreeSeason& tree) {
     case VerdictState::short_of: {
       const bool nearly = verdict.state == VerdictState::nearly;
       const std::string id = nearly ? (verdict.so_far ? "verdict.nearly" : "verdict.nearly-over")
-                             : verdict.so_far                      ? "verdict.short-so-far"
-                                                                   : "verdict.short";
+                             : verdict.so_far ? "verdict.short-so-far"
+                                              : "verdict.short";
       const Text likely = likely_text(facts, tree);
       std::vector<NamedValue> values = {
           {"by", range(verdict.short_by->low, verdict.short_by->high)}};
@@ -194,8 +194,8 @@ Text likely_text(const SeasonFacts& facts, const TreeSeason& tree) {
   const std::string sure = need && !need->low ? "verdict.sure-share" : "verdict.likely-share";
   if (low < chance.reaching_low_at_best) {
     return say(sure + "-between", {{"low", count(low)},
-                                                {"high", count(chance.reaching_low_at_best)},
-                                                {"all", count(chance.winters)}});
+                                   {"high", count(chance.reaching_low_at_best)},
+                                   {"all", count(chance.winters)}});
   }
   return say(sure, {{"n", count(low)}, {"all", count(chance.winters)}});
 }

@@ -275,7 +275,8 @@ TEST_CASE("the share of a peach's shoots is never a share of its crown") {
   CHECK(*max_canopy_share("peach") == 25.0);
 }
 
-TEST_CASE("a tree that still holds its leaves gets no thick cut into living wood, and no less else") {
+TEST_CASE(
+    "a tree that still holds its leaves gets no thick cut into living wood, and no less else") {
   // Common practice, no source: thick cuts wait until the tree has gone to rest.
   const Tree tree = flagged("apple", TreeState::neglected, {"dead", "crowded"});
   CutFacts facts;

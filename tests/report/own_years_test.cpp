@@ -1,12 +1,12 @@
-// A tree judged by its own years, which are known by daily extremes alone, while this winter is read
-// by the hour: everything said of it must be of one making. Ends expected are counted anew with
-// chill hours, which simply add up, from the same days drawn by the same curve.
+// A tree judged by its own years, which are known by daily extremes alone, while this winter is
+// read by the hour: everything said of it must be of one making. Ends expected are counted anew
+// with chill hours, which simply add up, from the same days drawn by the same curve.
+#include "../findings/winters_test.h"
+#include "models/chill/tally.h"
 #include "report/sections.h"
 #include "support/blocks.h"
 #include "support/catch.h"
 #include "support/report_orchard.h"
-#include "../findings/winters_test.h"
-#include "models/chill/tally.h"
 #include "weather/daily_to_hourly.h"
 
 using namespace winterfolio;
@@ -47,7 +47,8 @@ struct MixedRecord {
   /// This winter with the rest of another.
   double end_after(int year) const {
     const LocalHour other = LocalHour::at(date_of(year, 11, 1), 0);
-    return cold(begin, now) + cold(other + (now - begin), LocalHour::at(date_of(year + 1, 3, 1), 0));
+    return cold(begin, now) +
+           cold(other + (now - begin), LocalHour::at(date_of(year + 1, 3, 1), 0));
   }
 };
 

@@ -122,16 +122,12 @@ Text calendar_title(const SeasonFacts& facts) {
 SeasonKey key_of_calendar(const SeasonFacts& facts) {
   SeasonKey key;
   using Mark = SeasonKey::Mark;
-  const std::pair<Mark, const char*> entries[] = {{Mark::resting, "key.resting"},
-                                                  {Mark::likely_met, "key.likely-met"},
-                                                  {Mark::met, "key.met"},
-                                                  {Mark::swelling, "key.swelling"},
-                                                  {Mark::bloom, "key.bloom"},
-                                                  {Mark::bloom_estimated, "key.bloom-estimated"},
-                                                  {Mark::no_date, "key.no-date"},
-                                                  {Mark::pruning, "key.time-to-prune"},
-                                                  {Mark::done, "key.done"},
-                                                  {Mark::planned, "key.planned"}};
+  const std::pair<Mark, const char*> entries[] = {
+      {Mark::resting, "key.resting"}, {Mark::likely_met, "key.likely-met"},
+      {Mark::met, "key.met"},         {Mark::swelling, "key.swelling"},
+      {Mark::bloom, "key.bloom"},     {Mark::bloom_estimated, "key.bloom-estimated"},
+      {Mark::no_date, "key.no-date"}, {Mark::pruning, "key.time-to-prune"},
+      {Mark::done, "key.done"},       {Mark::planned, "key.planned"}};
   for (const auto& [mark, words] : entries) key.entries.push_back({mark, say(words)});
   if (!last_frost_lines(facts).empty())
     key.entries.push_back({Mark::last_frost, say("key.last-frost")});

@@ -60,8 +60,7 @@ Blocks cautions_section(const SeasonFacts& facts) {
   ByMatter by_matter;
   for (const Caution* caution : cautions_for(facts_for_page(facts), kMostInAll)) {
     auto& group = by_matter[caution->importance == 1 ? CautionFor::any : caution->applies_when];
-    const std::size_t most =
-        caution->applies_when == CautionFor::any ? kMostForAny : kMostForOne;
+    const std::size_t most = caution->applies_when == CautionFor::any ? kMostForAny : kMostForOne;
     if (caution->importance == 1 || group.size() < most) group.push_back(caution);
   }
   blocks.emplace_back(Paragraph{Role::caution, say("cautions.lead")}, Importance::essential);

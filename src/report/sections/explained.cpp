@@ -78,9 +78,10 @@ Text thickness_text(const SeasonFacts& facts, const std::vector<CutInUse>& cuts)
   add(std::any_of(cuts.begin(), cuts.end(), counts_heavy_cuts), "explained.heavy");
   const std::vector<const Tree*> no_heavy = trees_stopped_at(facts, "cut.no_heavy_cut.stop");
   if (!no_heavy.empty())
-    text = say("explained.and",
-               {{"one", text},
-                {"two", say("explained.no-heavy", {{"trees", some_tree_ids(no_heavy, kMostTrees)}})}});
+    text =
+        say("explained.and",
+            {{"one", text},
+             {"two", say("explained.no-heavy", {{"trees", some_tree_ids(no_heavy, kMostTrees)}})}});
   add(any_stops_at(facts, "cut.after_poor_chill.stop"), "explained.no-thick");
   add(any_stops_at(facts, "cut.leaves_held.stop"), "explained.not-yet");
   return text;
@@ -95,11 +96,12 @@ Columns cuts_list(const std::vector<CutInUse>& cuts) {
     list.role = Role::note;
     for (std::size_t i = first; i < std::min(cuts.size(), first + half); ++i) {
       const CutInUse& cut = cuts[i];
-      list.items.push_back(say("explained.cut", {{"brief", say("cut." + cut.line->words + ".brief")},
-                                                 {"what", say(cut.line->what)},
-                                                 {"stop", own_stop(*cut.line)},
-                                                 {"trees", some_tree_ids(cut.trees, kMostTrees)},
-                                                 {"source", source_text(cut.line->because)}}));
+      list.items.push_back(
+          say("explained.cut", {{"brief", say("cut." + cut.line->words + ".brief")},
+                                {"what", say(cut.line->what)},
+                                {"stop", own_stop(*cut.line)},
+                                {"trees", some_tree_ids(cut.trees, kMostTrees)},
+                                {"source", source_text(cut.line->because)}}));
     }
     columns.columns.push_back({6, {Block(std::move(list))}});
   }
@@ -210,10 +212,9 @@ Blocks explained_section(const SeasonFacts& facts) {
   }
   if (!own.empty()) {
     blocks.emplace_back(own_years_table(facts, own));
-    const bool reduced =
-        std::any_of(own.begin(), own.end(), [&](const TreeSeason* tree) {
-          return tree->evidence->basis != facts.standing_of(*tree->tree).chill->detail;
-        });
+    const bool reduced = std::any_of(own.begin(), own.end(), [&](const TreeSeason* tree) {
+      return tree->evidence->basis != facts.standing_of(*tree->tree).chill->detail;
+    });
     blocks.emplace_back(
         Paragraph{Role::note, say(reduced ? "own-years.note-extremes" : "own-years.note")});
   }

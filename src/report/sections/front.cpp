@@ -234,19 +234,18 @@ std::vector<ChillBuildUp::Need> needs_of_chart(const SeasonFacts& facts, ChillMe
       const double high = need->high.value_or(need->low.value_or(0.0));
       line.amount = {need->low.value_or(high), high};
       line.state = mark_of(part.verdict.state);
-      line.name =
-          part.part.cultivar.empty()
-              ? say("chart.tree", {{"id", literal(tree->tree->id)},
-                                   {"species", species_text(*tree->tree)}})
-              : literal(part.part.cultivar);
+      line.name = part.part.cultivar.empty()
+                      ? say("chart.tree", {{"id", literal(tree->tree->id)},
+                                           {"species", species_text(*tree->tree)}})
+                      : literal(part.part.cultivar);
       const Standing standing = facts.standing_of(*tree->tree);
       const bool by_extremes = part.verdict.basis != standing.chill->detail;
       line.figure = by_extremes ? say("chart.need-by-extremes", {{"need", need_text(*need)}})
                                 : need_text(*need);
       const ShownMeasure* shown = standing.find(measure);
-      line.when = when_met(part.verdict,
-                           shown ? chance_of_meeting(shown->to_come_for(part.verdict), *need)
-                                 : std::nullopt);
+      line.when =
+          when_met(part.verdict, shown ? chance_of_meeting(shown->to_come_for(part.verdict), *need)
+                                       : std::nullopt);
       // The curves are those of the orchard's thermometer.
       if (part.verdict.state == VerdictState::met && part.verdict.met_on && !standing.place) {
         line.met = on_the_curve(standing.chill_for(part.verdict).for_verdict(measure),

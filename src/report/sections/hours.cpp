@@ -65,8 +65,8 @@ Text raster_title(const SeasonFacts& facts) {
   const long early = hours.cold_before_middle;
   const bool told = facts.chill.counts.coverage() >= kLeastCoverage &&
                     facts.chill.counts.hours >= kHoursForHalves;
-  const char* id = !told                   ? "hours.raster-even"
-                   : early * 3 < hours.cold       ? "hours.raster-late"
+  const char* id = !told                        ? "hours.raster-even"
+                   : early * 3 < hours.cold     ? "hours.raster-late"
                    : early * 3 > hours.cold * 2 ? "hours.raster-early"
                                                 : "hours.raster-even";
   return say(id, {{"cold", count(hours.cold)},
@@ -151,10 +151,10 @@ Figure range_figure(const SeasonFacts& facts) {
   range.warm_label = value_text(line_temperature(*facts.orchard, kWarmLine));
   Figure figure;
   const bool few = facts.chill.counts.coverage() < kLeastCoverage;
-  figure.title =
-      say(few ? "hours.range-title-few" : "hours.range-title", {{"frosts", count(static_cast<long>(facts.frost_nights.size()))},
-                                {"warm", count(days.warm_days)},
-                                {"line", line_temperature(*facts.orchard, kWarmLine)}});
+  figure.title = say(few ? "hours.range-title-few" : "hours.range-title",
+                     {{"frosts", count(static_cast<long>(facts.frost_nights.size()))},
+                      {"warm", count(days.warm_days)},
+                      {"line", line_temperature(*facts.orchard, kWarmLine)}});
   figure.subtitle = say(range.usual_low ? "hours.range-subtitle-usual" : "hours.range-subtitle");
   figure.chart = std::make_shared<const Chart>(Chart{std::move(range)});
   figure.height = FigureHeight::quarter;
@@ -176,7 +176,8 @@ Figure weeks_figure(const SeasonFacts& facts, const ShownMeasure& shown) {
   }
   const WeeksCompared compared = weeks_compared(gains);
   // Where so much is missing that most weeks may be either, no count is told.
-  const bool told = compared.all > 0 && 2 * (compared.perhaps_under - compared.under) <= compared.all &&
+  const bool told = compared.all > 0 &&
+                    2 * (compared.perhaps_under - compared.under) <= compared.all &&
                     facts.chill.counts.coverage() >= kLeastCoverage;
   Figure figure;
   figure.title = !told ? say("hours.weeks-title-alone")
@@ -185,9 +186,9 @@ Figure weeks_figure(const SeasonFacts& facts, const ShownMeasure& shown) {
                              {{"under", count(compared.under)},
                               {"most", count(compared.perhaps_under)},
                               {"all", count(compared.all)}});
-  figure.subtitle = say(compared.all == 0   ? "hours.weeks-subtitle"
-                        : facts.reduced     ? "hours.weeks-subtitle-extremes"
-                                            : "hours.weeks-subtitle-median",
+  figure.subtitle = say(compared.all == 0 ? "hours.weeks-subtitle"
+                        : facts.reduced   ? "hours.weeks-subtitle-extremes"
+                                          : "hours.weeks-subtitle-median",
                         {{"measure", measure_title(shown.measure)}});
   figure.chart = std::make_shared<const Chart>(Chart{std::move(weekly)});
   figure.height = FigureHeight::own;

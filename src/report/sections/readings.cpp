@@ -210,7 +210,8 @@ Blocks doubt_blocks(const SeasonFacts& facts) {
     std::size_t of_kind = 0;
     for (const ReadingsFile& file : facts.files) {
       for (const ReadingsFile::Doubt& doubt : file.doubts) {
-        if (doubt.kind != kind || !of_this_winter(doubt) || ++of_kind > kMostDoubtsOfAKind) continue;
+        if (doubt.kind != kind || !of_this_winter(doubt) || ++of_kind > kMostDoubtsOfAKind)
+          continue;
         TableRow row;
         row.cells.push_back(words_cell(say_one_of("doubt", doubt.kind)));
         row.cells.push_back(words_cell(value_text(HourOfDay{doubt.from, DateForm::full})));
@@ -291,11 +292,11 @@ Blocks forecast_blocks(const SeasonFacts& facts) {
   const long hours = facts.shown.front().to_come.forecast_hours;
   for (const ReadingsFile& file : facts.files) {
     if (file.stands_for != StandsFor::forecast) continue;
-    blocks.emplace_back(Paragraph{
-        Role::body, say(hours > 0                        ? "readings.forecast"
-                        : facts.nights.coming.empty()    ? "readings.forecast-unused"
-                                                         : "readings.forecast-over",
-                        {{"file", literal(file.file)}, {"n", count(hours)}})});
+    blocks.emplace_back(
+        Paragraph{Role::body, say(hours > 0                     ? "readings.forecast"
+                                  : facts.nights.coming.empty() ? "readings.forecast-unused"
+                                                                : "readings.forecast-over",
+                                  {{"file", literal(file.file)}, {"n", count(hours)}})});
   }
   return blocks;
 }

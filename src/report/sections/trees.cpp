@@ -213,8 +213,8 @@ Blocks cuts_blocks(const SeasonFacts& facts, const TreeSeason& tree) {
   Blocks blocks;
   const std::vector<WorkMark> marks = work_marks(facts, tree);
   const bool done = !marks.empty() && marks.front().done;
-  const Text not_cut = done ? say("cuts.done", {{"day", day(marks.front().on)}})
-                            : not_cut_words(tree.plan);
+  const Text not_cut =
+      done ? say("cuts.done", {{"day", day(marks.front().on)}}) : not_cut_words(tree.plan);
   blocks.emplace_back(Heading{3, say(not_cut.empty() ? "cuts.head" : "cuts.head-none"), {}});
   if (!not_cut.empty()) {
     blocks.emplace_back(Paragraph{Role::note, not_cut}, Importance::essential);
@@ -382,7 +382,8 @@ Text sentences_of(const SeasonFacts& facts, const TreeSeason& tree) {
   if (leafed.empty() && tree.verdict.leading().verdict.state == VerdictState::undecided) {
     const Text likely = likely_text(facts, tree);
     if (!likely.empty())
-      advice = say("card.two", {{"one", say("card.chance", {{"likely", likely}})}, {"two", advice}});
+      advice =
+          say("card.two", {{"one", say("card.chance", {{"likely", likely}})}, {"two", advice}});
   }
   const Text grafts = grafts_text(tree);
   if (!grafts.empty()) advice = say("card.two", {{"one", grafts}, {"two", advice}});

@@ -31,6 +31,13 @@ std::vector<const PastWinterChill*> winters_to_draw(const YearsFinding& years) {
   return winters;
 }
 
+/// The first measure shown that has other winters: notes of totals are mostly chill hours.
+const ShownMeasure& first_with_winters(const SeasonFacts& facts) {
+  for (const ShownMeasure& shown : facts.shown)
+    if (!shown.years.winters.empty()) return shown;
+  return facts.shown.front();
+}
+
 Figure ranked_winters(const SeasonFacts& facts, const ShownMeasure& shown) {
   const bool southern = !facts.today.window.crosses_new_year();
   RankedWinters chart;
@@ -154,7 +161,7 @@ Columns halved(Blocks left) {
 void add_notes(const SeasonFacts& facts, Blocks& blocks) {
   Blocks notes;
   const auto note = [&](Text text) { notes.emplace_back(Paragraph{Role::note, std::move(text)}); };
-  const YearsFinding& first = facts.shown.front().years;
+  const YearsFinding& first = first_with_winters(facts).years;
   note(say(first.few_winters ? "years.nine-of-ten-few" : "years.nine-of-ten-note",
            {{"n", count(first.whole_winters)}}));
   if (first.rank_withheld) note(say("years.withheld"));
@@ -175,7 +182,7 @@ void add_notes(const SeasonFacts& facts, Blocks& blocks) {
     if (const auto apart = disagreement_of(first, facts.shown[1].years))
       note(disagreement_words(facts, first, *apart));
   }
-  if (first.trend) note(trend_words(facts, facts.shown.front()));
+  if (first.trend) note(trend_words(facts, first_with_winters(facts)));
   if (const auto& score = facts.shown.front().hindcast; score && !facts.today.winter_over())
     note(say("years.looking-ahead", {{"n", count(score->winters)},
                                      {"inside", count(score->inside)},
@@ -278,7 +285,7 @@ void add_site(const SeasonFacts& facts, Blocks& blocks) {
 
 Blocks years_section(const SeasonFacts& facts) {
   Blocks blocks;
-  const ShownMeasure& shown = facts.shown.front();
+  const ShownMeasure& shown = first_with_winters(facts);
   if (shown.years.winters.empty()) return blocks;
   blocks.emplace_back(Heading{1, say("years.title"), {}}, Importance::essential);
   if (shown.years.compared > 0) blocks.emplace_back(ranked_winters(facts, shown));
