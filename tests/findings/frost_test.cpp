@@ -73,6 +73,19 @@ TEST_CASE("both sides of each stage's two figures") {
   }
 }
 
+TEST_CASE("every kind with figures has its stages, so that what is noted is laid against nights") {
+  for (const char* species : {"apple", "pear", "peach", "apricot", "european_plum", "sweet_cherry",
+                              "tart_cherry", "nectarine"}) {
+    INFO(species);
+    for (const int bbch : {57, 60, 65, 69}) {
+      const BudStage* bud = bud_stage_at(species, bbch);
+      REQUIRE(bud);
+      CHECK(critical_temperature(species, bud->stage));
+    }
+    CHECK(bud_stage_at(species, 60)->stage == "first bloom");
+  }
+}
+
 TEST_CASE("figures as the extension pages print them") {
   // Source: Penn State Extension, Orchard Frost, after the 1989 Spray Guide for Eastern Washington
   // (seen).

@@ -76,6 +76,16 @@ TEST_CASE("days in common are counted by hand") {
   CHECK(fuji.best()->overlap.expected);
 }
 
+TEST_CASE("a tree whose cultivar nobody knows still blooms on its own days") {
+  Trees here;
+  here.plant("A1", "apple", "Fuji", date_of(2025, 2, 17));
+  here.plant("A2", "apple", "", date_of(2025, 4, 10));
+  const PartPartners known = here.of(0);
+  REQUIRE(known.partners.size() == 1);
+  CHECK(known.partners[0].bar == PartnerBar::bloom_apart);
+  CHECK(here.of(1).partners.at(0).bar == PartnerBar::bloom_apart);
+}
+
 TEST_CASE("how long a tree blooms comes from its own past springs, else from its kind's here") {
   Trees here;
   here.plant("A1", "apple", "Fuji", date_of(2025, 4, 1));

@@ -119,6 +119,19 @@ TEST_CASE("a gap that could turn the verdict withholds it") {
   const Verdict turned = verdict_on(needing(ChillMeasure::portions, middle, middle), chill);
   CHECK(turned.state == VerdictState::undecided);
   CHECK(has(turned, VerdictReason::gap_could_turn));
+  // Out of reach whatever the gap held, within a tenth only at its best: short, by a range.
+  const double beyond = portions.range.high + 0.5;
+  const double least = portions.range.low / beyond;
+  const Verdict lacking = verdict_on(needing(ChillMeasure::portions, beyond, beyond), chill);
+  CHECK(lacking.state == (least >= kNearly ? VerdictState::nearly : VerdictState::short_of));
+  REQUIRE(lacking.short_by);
+  CHECK_THAT(lacking.short_by->low, WithinAbs(0.5, 1e-9));
+  CHECK_THAT(lacking.short_by->high, WithinAbs(beyond - portions.range.low, 1e-9));
+  const double at_best = portions.range.high / 0.95;
+  const double at_worst = portions.range.low / at_best;
+  REQUIRE(at_worst < kNearly);
+  CHECK(verdict_on(needing(ChillMeasure::portions, at_best, at_best), chill).state ==
+        VerdictState::short_of);
   const double clear = portions.range.low - 1.0;
   CHECK(verdict_on(needing(ChillMeasure::portions, clear, clear), chill).state ==
         VerdictState::met);
