@@ -48,6 +48,11 @@ WindowEdge closing(const WindowRule& rule, const TreeDates& dates, const RuleYea
     return {day, EdgeBasis::calendar, rule.closes_event};
   if (const auto event = event_edge(rule.closes_event, rule.closes_offset_days, dates))
     return *event;
+  // Buds have swollen before they bloom: where only bloom is dated, the time is over by then.
+  if (rule.closes_event == PlantEvent::bud_swell) {
+    const auto bloom = event_edge(PlantEvent::first_bloom, 0, dates);
+    if (bloom && bloom->on < day) return *bloom;
+  }
   return {day, EdgeBasis::fallback, rule.closes_event};
 }
 

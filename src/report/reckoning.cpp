@@ -240,6 +240,17 @@ std::vector<WeekGain> weekly_gains(const SeasonFacts& facts, const ShownMeasure&
   return weeks;
 }
 
+bool mostly_frozen(const SeasonFacts& facts) {
+  long known = 0, frozen = 0;
+  for (LocalHour hour = facts.today.winter.begin(); hour < facts.today.counted_to();
+       hour = hour + 1) {
+    const auto reading = reading_at(facts, hour);
+    known += reading.has_value();
+    frozen += reading && reading->mean < kFreezing;
+  }
+  return 2 * frozen > known;
+}
+
 GraftsJudged grafts_judged(const TreeSeason& tree) {
   GraftsJudged grafts;
   for (const PartVerdict& part : tree.verdict.parts) {

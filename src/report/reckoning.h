@@ -80,6 +80,10 @@ struct WeekGain {
 };
 std::vector<WeekGain> weekly_gains(const SeasonFacts& facts, const ShownMeasure& shown);
 
+/// Whether most of this winter's known hours were below freezing: chill is hardly counted there,
+/// and little of it is no want of cold.
+bool mostly_frozen(const SeasonFacts& facts);
+
 /// Of a tree of several grafts: how many there are, and of how many nobody can tell.
 struct GraftsJudged {
   long all = 0;

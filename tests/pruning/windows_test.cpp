@@ -289,6 +289,20 @@ TEST_CASE("a window closes by the event where it is dated, earlier or later than
   CHECK(window("peach", TreeState::bearing, orchard, dates).closes.on == d(2027, 3, 7));
 }
 
+TEST_CASE("buds have swollen before they bloom: a dated bloom closes what bud swell would have") {
+  // BBCH: 51 to 54, bud swell and burst, come before 60, first flowers open.
+  Tree apple = tree_of("apple");
+  TreeDates dates;
+  const PruningWindow usual =
+      window_for(apple, TreeState::bearing, dates, northern_orchard(), 2026);
+  dates.first_bloom = EventDate{plus_days(usual.closes.on, -10), DateKind::estimated};
+  CHECK(window_for(apple, TreeState::bearing, dates, northern_orchard(), 2026).closes.on ==
+        plus_days(usual.closes.on, -10));
+  dates.first_bloom = EventDate{plus_days(usual.closes.on, 10), DateKind::estimated};
+  CHECK(window_for(apple, TreeState::bearing, dates, northern_orchard(), 2026).closes.on ==
+        usual.closes.on);
+}
+
 TEST_CASE("the calendar alone opens and closes where the rule says so") {
   const Orchard orchard = northern_orchard();
   TreeDates dates;

@@ -261,6 +261,10 @@ void add_site(const SeasonFacts& facts, Blocks& blocks) {
   const SiteFinding& site = facts.site;
   if (site.chill.empty()) return;
   blocks.emplace_back(Heading{2, say("site.title"), {}});
+  if (mostly_frozen(facts)) {
+    blocks.emplace_back(Paragraph{Role::body, say("site.frozen")});
+    return;
+  }
   TextList amounts;
   for (const SiteChill& chill : site.chill) {
     amounts.items.push_back(say("site.amount", {{"amount", number(chill.exceeded_in_nine_of_ten)},
