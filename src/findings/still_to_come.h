@@ -4,6 +4,7 @@
 // stands for the next days.
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <vector>
 
@@ -66,8 +67,11 @@ struct ChanceOfMeeting {
   int reaching_high = 0;         ///< the most required; 0 where nothing tells how much that is
   int reaching_at_worst = 0;     ///< the most required, had the gaps held the least they may have
   int reaching_at_best = 0;      ///< and the most; all three are equal without a gap
-  std::optional<Date> early;     ///< 10 % of paths have met the most required by this day, had the
-                                 ///< gaps held the most
+  /// The fewest winters that are enough: the most required at the gaps' worst. The most are
+  /// reaching_low_at_best.
+  int fewest() const { return std::min(reaching_at_worst, reaching_low_at_best); }
+  std::optional<Date> early;  ///< 10 % of paths have met the most required by this day, had the
+                              ///< gaps held the most
   std::optional<Date> middle;
   std::optional<Date> late;  ///< 90 %, had they held the least; nothing where so many never meet it
 };

@@ -240,6 +240,15 @@ std::vector<WeekGain> weekly_gains(const SeasonFacts& facts, const ShownMeasure&
   return weeks;
 }
 
+const TreeNight* coldest_coming(const SeasonFacts& facts) {
+  const TreeNight* coldest = nullptr;
+  for (const TreeSeason& tree : facts.trees) {
+    const auto& coming = tree.frost.coming;
+    if (coming && (!coldest || coming->at_tree < coldest->at_tree)) coldest = &*coming;
+  }
+  return coldest;
+}
+
 bool mostly_frozen(const SeasonFacts& facts) {
   long known = 0, frozen = 0;
   for (LocalHour hour = facts.today.winter.begin(); hour < facts.today.counted_to();

@@ -80,6 +80,10 @@ struct WeekGain {
 };
 std::vector<WeekGain> weekly_gains(const SeasonFacts& facts, const ShownMeasure& shown);
 
+/// The coldest of the forecast's nights that come near what the buds of any tree can bear; nullptr
+/// where none does.
+const TreeNight* coldest_coming(const SeasonFacts& facts);
+
 /// Whether most of this winter's known hours were below freezing: chill is hardly counted there,
 /// and little of it is no want of cold.
 bool mostly_frozen(const SeasonFacts& facts);

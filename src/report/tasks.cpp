@@ -5,7 +5,9 @@
 #include <map>
 #include <set>
 
+#include "report/reckoning.h"
 #include "report/speak.h"
+#include "report/tree_season.h"
 
 namespace winterfolio {
 namespace {
@@ -144,17 +146,6 @@ std::vector<const TreeSeason*> with_work(const SeasonFacts& facts, TreeWork work
   return select(facts, [&](const TreeSeason& season) { return season.plan.work == work; });
 }
 
-/// Whether its buds were seen to move this spring, or its leaves.
-bool seen_this_spring(const TreeSeason& season, const SeasonFacts& facts) {
-  const Date from = spring_buds_from(facts.today.winter, facts.southern());
-  return std::any_of(season.tree->observed.begin(), season.tree->observed.end(),
-                     [&](const Observation& seen) {
-                       return seen.on.day && seen.on.earliest() >= from &&
-                              seen.on.earliest() <= facts.today.as_of &&
-                              (seen.what == "leafed_out" || seen.what == "leafed_unevenly");
-                     });
-}
-
 /// Trees that only their leafing can settle, as long as it may still be seen; once buds may move.
 std::vector<const TreeSeason*> not_settled(const SeasonFacts& facts) {
   const Date first = facts.today.winter.from;
@@ -167,18 +158,11 @@ std::vector<const TreeSeason*> not_settled(const SeasonFacts& facts) {
                                VerdictReason::gap_could_turn) != verdict.reasons.end();
     const bool open = verdict.state == VerdictState::unknown ||
                       (verdict.state == VerdictState::undecided && !gap);
-    return !season.other_kind && open && !seen_this_spring(season, facts);
+    return !season.other_kind && open && !leafing_noted(facts, season);
   });
 }
 
-/// Requires: each of the trees has a night to come.
-const TreeNight& coldest_coming(const std::vector<const TreeSeason*>& trees) {
-  return *(*std::min_element(trees.begin(), trees.end(), [](const auto* a, const auto* b) {
-            return a->frost.coming->at_tree < b->frost.coming->at_tree;
-          }))->frost.coming;
-}
-
-Task in_words(const PlannedTask& task, const Orchard& orchard) {
+Task in_words(const PlannedTask& task, const SeasonFacts& facts) {
   const Text which = which_trees(task.trees);
   switch (task.kind) {
     case TaskKind::workday: {
@@ -203,11 +187,11 @@ Task in_words(const PlannedTask& task, const Orchard& orchard) {
     case TaskKind::lead_first:
       return {say("task.before-cutting"), say("task.lead-first"), which};
     case TaskKind::frost: {
-      const TreeNight& night = coldest_coming(task.trees);
+      const TreeNight& night = *coldest_coming(facts);
       const bool severe = night.level == FrostLevel::ninety_percent;
       return {say("task.night-of", {{"day", day(night.night.at.date())}}),
               say(severe ? "task.frost-severe" : "task.frost",
-                  {{"low", temperature(orchard, night.at_tree)}}),
+                  {{"low", temperature(*facts.orchard, night.at_tree)}}),
               which};
     }
     case TaskKind::wires:
@@ -309,8 +293,7 @@ std::vector<PlannedTask> planned_tasks(const SeasonFacts& facts) {
 
 std::vector<Task> tasks_now(const SeasonFacts& facts) {
   std::vector<Task> tasks;
-  for (const PlannedTask& task : planned_tasks(facts))
-    tasks.push_back(in_words(task, *facts.orchard));
+  for (const PlannedTask& task : planned_tasks(facts)) tasks.push_back(in_words(task, facts));
   return tasks;
 }
 

@@ -9,6 +9,7 @@
 namespace winterfolio {
 namespace {
 
+constexpr int kYear = 365;
 constexpr int kDaysAfterWinter = 75;
 constexpr int kDaysOfBloom = 6;  ///< the least width of a bar of bloom
 
@@ -181,14 +182,26 @@ Text verdict_line(const SeasonFacts& facts, const TreeSeason& tree) {
   return say("verdict.unknown", {{"reason", reason_text(verdict)}});
 }
 
+const Observation* leafing_noted(const SeasonFacts& facts, const TreeSeason& tree) {
+  const Date from = spring_buds_from(facts.today.winter, facts.southern());
+  const Date to = std::min(facts.today.as_of, plus_days(facts.today.winter.from, kYear - 1));
+  for (const char* what : {"leafed_unevenly", "leafed_out"}) {
+    for (const Observation& seen : tree.tree->observed) {
+      if (seen.what == what && seen.on.day && from <= seen.on.earliest() &&
+          seen.on.earliest() <= to)
+        return &seen;
+    }
+  }
+  return nullptr;
+}
+
 Text likely_text(const SeasonFacts& facts, const TreeSeason& tree) {
   if (facts.today.winter_over() || !tree.chance || tree.chance->winters == 0) return {};
   const ChanceOfMeeting& chance = *tree.chance;
   if (chance.early && chance.late) {
     return say("verdict.likely-between", {{"days", days(*chance.early, *chance.late)}});
   }
-  // From the most required at the gaps' worst to the least required at their best.
-  const int low = std::min(chance.reaching_at_worst, chance.reaching_low_at_best);
+  const int low = chance.fewest();
   // Where only an upper bound is known, less may have been enough.
   const auto& need = tree.verdict.leading().verdict.need;
   const std::string sure = need && !need->low ? "verdict.sure-share" : "verdict.likely-share";

@@ -29,6 +29,10 @@ Text when_pruned(const SeasonFacts& facts, const TreeSeason& tree);
 /// The verdict as a line: "*Short by 18–21 so far;* enough in 1 of 12 winters".
 Text verdict_line(const SeasonFacts& facts, const TreeSeason& tree);
 
+/// The keeper's note of how the tree leafed in the spring after this winter, an uneven leafing
+/// before an even one; nullptr where nothing is noted yet.
+const Observation* leafing_noted(const SeasonFacts& facts, const TreeSeason& tree);
+
 /// How likely its need is still to be met, or when: "enough in 5–8 of 12 winters"; empty where the
 /// winter is over or no past winter tells.
 Text likely_text(const SeasonFacts& facts, const TreeSeason& tree);

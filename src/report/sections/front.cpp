@@ -189,7 +189,7 @@ Text when_met(const Verdict& verdict, const std::optional<ChanceOfMeeting>& chan
   if (!chance || chance->winters == 0 || verdict.state == VerdictState::unknown) return {};
   if (chance->early && chance->late)
     return value_text(days(*chance->early, *chance->late, DateForm::brief));
-  const int low = std::min(chance->reaching_at_worst, chance->reaching_low_at_best);
+  const int low = chance->fewest();
   if (low < chance->reaching_low_at_best) {
     return say("chart.in-low-to-high-of", {{"low", count(low)},
                                            {"high", count(chance->reaching_low_at_best)},

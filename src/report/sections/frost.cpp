@@ -123,11 +123,7 @@ Text coldest_text(const SeasonFacts& facts, const StageGroup& group) {
 
 /// The coldest of the forecast's nights that come near what buds can bear.
 Text coming_text(const SeasonFacts& facts, const SpringSigns::Trees& trees) {
-  const TreeNight* coldest = nullptr;
-  for (const TreeSeason* tree : facts.resting()) {
-    const auto& coming = tree->frost.coming;
-    if (coming && (!coldest || coming->at_tree < coldest->at_tree)) coldest = &*coming;
-  }
+  const TreeNight* coldest = coldest_coming(facts);
   return say("frost.coming", {{"low", temperature(*facts.orchard, coldest->at_tree)},
                               {"day", day(coldest->night.at.date())},
                               {"trees", tree_ids(trees)}});

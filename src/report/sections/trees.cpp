@@ -312,16 +312,13 @@ Text bloom_text(const SeasonFacts& facts, const TreeSeason& tree) {
 
 /// How the tree leafed this spring, where the keeper noted it.
 Text leafed_text(const SeasonFacts& facts, const TreeSeason& tree) {
-  const Date from = spring_buds_from(facts.today.winter, facts.southern());
-  for (const char* what : {"leafed_unevenly", "leafed_out"}) {
-    for (const Observation& seen : tree.tree->observed) {
-      if (seen.what != what || !seen.on.day) continue;
-      const Date on = seen.on.earliest();
-      if (from <= on && on <= std::min(facts.today.as_of, plus_days(facts.today.winter.from, 364)))
-        return say_one_of("leafed", what, {{"day", day(on)}});
-    }
-  }
-  return {};
+  const Observation* seen = leafing_noted(facts, tree);
+  return seen ? say_one_of("leafed", seen->what, {{"day", day(seen->on.earliest())}}) : Text{};
+}
+
+/// Whether at least half of the other winters' rests would bring it enough.
+bool most_bring_enough(const TreeSeason& tree) {
+  return tree.chance && 2 * tree.chance->reaching_high >= tree.chance->winters;
 }
 
 Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
@@ -339,8 +336,7 @@ Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
     if (shortfall->at_least == shortfall->at_most)
       return say("advice-line.short-likely", {{"bloom", bloom}});
     const bool never = tree.chance && tree.chance->reaching_low_at_best == 0;
-    const bool most = tree.chance && 2 * tree.chance->reaching_high >= tree.chance->winters;
-    if (most) return say("advice-line.likely-enough");
+    if (most_bring_enough(tree)) return say("advice-line.likely-enough");
     if (shortfall->share.low <= 0.0)
       return say(never ? "advice-line.short-hardly" : "advice-line.short-maybe");
     return say("advice-line.short-at-best", {{"bloom", bloom}});
@@ -348,8 +344,7 @@ Text advice_text(const SeasonFacts& facts, const TreeSeason& tree) {
   const bool met = verdict.state == VerdictState::met;
   const bool nearly = verdict.state == VerdictState::nearly;
   if (nearly && !verdict.so_far) return say("advice-line.nearly-over");
-  const bool half = tree.chance && 2 * tree.chance->reaching_high >= tree.chance->winters;
-  if (nearly && !half) return say("advice-line.nearly-open");
+  if (nearly && !most_bring_enough(tree)) return say("advice-line.nearly-open");
   if (verdict.thermometer_could_turn && (met || nearly))
     return say(met ? "advice-line.met-hangs" : "advice-line.nearly-hangs",
                {{"error", difference(*facts.orchard, kThermometerError)}});
